@@ -1,0 +1,48 @@
+"""Who knew what. A reference to an entry is [seq, device, n, aside]; aside is 1 once it was set aside.
+
+On a phone a pending entry has seq 10^15 + n: later than anything in the journal.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+Ref = list[Any]
+Entry = dict[str, Any]
+LET_IN = "*"
+
+
+def ref_of(entry: Entry) -> Ref:
+    """The reference by which parts remember an entry."""
+    return [entry["seq"], entry["device"], entry["n"], entry["let_in"]]
+
+
+def has_seen(later: Entry, earlier: Ref) -> bool:
+    """Whether the author of `later` had seen `earlier`, which stands before it in the journal."""
+    seq, device, n, aside = earlier
+    if seq <= later["seen_to"]:
+        return True
+    return bool(device == later["device"] and n < later["n"] and not aside)
+
+
+def note(objections: dict[str, Any], entry: Entry) -> None:
+    """Remembers an objection.
+
+    Only the latest of each device is kept: a device's entries stand in order of n, so who has seen its latest has
+    seen them all. Those once set aside count by seq alone, under "*".
+    """
+    if entry["let_in"]:
+        objections[LET_IN] = entry["seq"]
+    else:
+        objections[entry["device"]] = [entry["seq"], entry["n"]]
+
+
+def seen_all(later: Entry, objections: dict[str, Any]) -> bool:
+    """Whether the author of `later` had seen every objection noted so far."""
+    for device, latest in objections.items():
+        if device == LET_IN:
+            if latest > later["seen_to"]:
+                return False
+        elif not has_seen(later, [latest[0], device, latest[1], 0]):
+            return False
+    return True

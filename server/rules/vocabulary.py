@@ -1,0 +1,31 @@
+"""The rules tables: data in one place, versioned; a version is added, never edited."""
+
+from __future__ import annotations
+
+import functools
+import json
+from pathlib import Path
+from typing import Any
+
+DATA = Path(__file__).parent / "data"
+CURRENT = 1
+
+
+@functools.cache
+def tables(version: int) -> dict[str, Any]:
+    """All tables of one version by file name; KeyError when this program does not know the version."""
+    folder = DATA / str(version)
+    if not folder.is_dir():
+        raise KeyError(f"rules version {version}")
+    return {file.stem: json.loads(file.read_text("utf-8")) for file in sorted(folder.glob("*.json"))}
+
+
+def known_version(version: int) -> bool:
+    """Whether this program has that version's tables."""
+    return (DATA / str(version)).is_dir()
+
+
+def kind_of(entry: dict[str, Any]) -> dict[str, Any] | None:
+    """The row of an entry's kind in the version it names."""
+    row: dict[str, Any] | None = tables(entry["rules"])["kinds"].get(entry["kind"])
+    return row
