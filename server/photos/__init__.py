@@ -1,0 +1,47 @@
+"""Photos: bytes under their SHA-256, and the renditions that are shown. What was sent is kept and never shown."""
+
+from server.photos.errors import (
+    Animated,
+    Damaged,
+    NoSuchSize,
+    NotAName,
+    NotAPhoto,
+    NotHere,
+    PhotoError,
+    StoreFailed,
+    TooLarge,
+    TooManyPixels,
+    UnknownFormat,
+    WrongHash,
+)
+from server.photos.folder import FolderStore
+from server.photos.look import MOST_BYTES, MOST_PIXELS
+from server.photos.renditions import SIZES
+from server.photos.shelf import Received, audit, has, original, receive, rendition
+from server.photos.store import Store
+
+__all__ = [
+    "MOST_BYTES",
+    "MOST_PIXELS",
+    "SIZES",
+    "Animated",
+    "Damaged",
+    "FolderStore",
+    "NoSuchSize",
+    "NotAName",
+    "NotAPhoto",
+    "NotHere",
+    "PhotoError",
+    "Received",
+    "Store",
+    "StoreFailed",
+    "TooLarge",
+    "TooManyPixels",
+    "UnknownFormat",
+    "WrongHash",
+    "audit",
+    "has",
+    "original",
+    "receive",
+    "rendition",
+]
