@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-class PhotoError(Exception):
+class PhotoProblem(Exception):  # noqa: N818 - the tree names what happened, as the problem details do
     """Root of the tree. `status` is the HTTP status that fits; `again` says whether trying again later can help."""
 
     key = "photos.problem"
@@ -11,21 +11,21 @@ class PhotoError(Exception):
     again = False
 
 
-class NotAName(PhotoError):
+class NotAName(PhotoProblem):
     """The name is not 64 lower-case hexadecimal digits. A person never types one: a program is wrong or hostile."""
 
     key = "photos.not_a_name"
     status = 404
 
 
-class NotHere(PhotoError):
+class NotHere(PhotoProblem):
     """No photo of this name has arrived. The phone that took it still has it: let that phone come into signal."""
 
     key = "photos.not_here"
     status = 404
 
 
-class WrongHash(PhotoError):
+class WrongHash(PhotoProblem):
     """The bytes are not those that the name promises: damaged on the way. Send them again."""
 
     key = "photos.wrong_hash"
@@ -33,7 +33,7 @@ class WrongHash(PhotoError):
     again = True
 
 
-class NotAPhoto(PhotoError):
+class NotAPhoto(PhotoProblem):
     """Root of what is wrong with the content itself: sending it again does not help, taking the photo again does."""
 
     key = "photos.not_a_photo"
@@ -72,14 +72,14 @@ class TooManyPixels(TooLarge):
     key = "photos.too_many_pixels"
 
 
-class NoSuchSize(PhotoError):
+class NoSuchSize(PhotoProblem):
     """Renditions are made in three sizes only: thumb, paper, screen."""
 
     key = "photos.no_such_size"
     status = 404
 
 
-class StoreFailed(PhotoError):
+class StoreFailed(PhotoProblem):
     """The store could not keep the bytes (disk full, no permission). The phone keeps them and tries again."""
 
     key = "photos.store_failed"

@@ -9,7 +9,7 @@ import sqlalchemy as sa
 from flask import current_app
 
 from server.db import reading, writing
-from server.photos.errors import PhotoError
+from server.photos.errors import PhotoProblem
 from server.photos.folder import FolderStore
 from server.photos.look import look
 from server.photos.names import checked
@@ -38,7 +38,7 @@ def _store() -> FolderStore:
 
 def receive(sha256: str, data: bytes, media: str | None = None) -> Received:
     """Checks the bytes by content, keeps them under their SHA-256 and notes them. `media`, what the sender says, is
-    not believed: a camera that calls a PNG a JPEG must not lose its photo. PhotoError and its kinds.
+    not believed: a camera that calls a PNG a JPEG must not lose its photo. PhotoProblem and its kinds.
 
     The bytes are durable before the row is: a row always has its bytes, and bytes without a row are only sent again.
     """
@@ -77,7 +77,7 @@ def audit() -> dict[str, list[str]]:
         expected.discard(name)
         try:
             store.open(name)
-        except PhotoError:
+        except PhotoProblem:
             found["damaged"].append(name)
         else:
             found["whole"].append(name)
