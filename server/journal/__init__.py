@@ -1,0 +1,40 @@
+"""The journal: entries in one order, chained, folded into parts. The only place that writes entries."""
+
+from server.journal.arrivals import photo_arrived, photo_wanted
+from server.journal.aside import CannotLetIn, keep_out, let_in
+from server.journal.audit import audit
+from server.journal.devices import admit, enrol, people_on, write_off
+from server.journal.judge import Offered
+from server.journal.opening import YardExists, open_yard, restored
+from server.journal.read import entries, gate_parts, module_entries, part, parts_named, parts_of, set_aside_bytes, yard_facts
+from server.journal.release import ReleaseAnswer, ask_release
+from server.journal.sync import UnknownDevice, sync
+
+__all__ = [
+    "CannotLetIn",
+    "Offered",
+    "ReleaseAnswer",
+    "UnknownDevice",
+    "YardExists",
+    "admit",
+    "ask_release",
+    "audit",
+    "enrol",
+    "entries",
+    "gate_parts",
+    "keep_out",
+    "let_in",
+    "module_entries",
+    "open_yard",
+    "part",
+    "parts_named",
+    "parts_of",
+    "people_on",
+    "photo_arrived",
+    "photo_wanted",
+    "restored",
+    "set_aside_bytes",
+    "sync",
+    "write_off",
+    "yard_facts",
+]

@@ -1,0 +1,49 @@
+"""Checks that the journal is what it says: the chain, the devices' counts, and the parts against a new fold."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from server.journal import tables as t
+from server.journal.writer import fold_one
+from server.rules import FIRST_LINK, Workspace, canonical, link
+
+
+def audit(connection: Connection) -> dict[str, Any]:
+    """{entries, epoch, chain, problems: [sentence]}; no problem means that everything agrees."""
+    problems: list[str] = []
+    work = Workspace(lambda _kind, _id: None)
+    previous, expected, counts = FIRST_LINK, 1, dict[str, int]()
+    rows = connection.execute(select(t.entry.c.seq, t.entry.c.canon, t.entry.c.chain).order_by(t.entry.c.seq))
+    for seq, canon, chain in rows:
+        if seq != expected:
+            problems.append(f"entry {expected} is missing")
+        expected = seq + 1
+        whole = json.loads(canon)
+        if whole["seq"] != seq or canonical(whole) != canon:
+            problems.append(f"entry {seq} is not as it was written")
+        previous = link(previous, canon)
+        if previous.hex() != chain:
+            problems.append(f"the chain breaks at entry {seq}")
+            previous = bytes.fromhex(chain)
+        if not whole["let_in"] and whole["n"] <= counts.get(whole["device"], 0):
+            problems.append(f"entry {seq} repeats a number of device {whole['device']}")
+        counts[whole["device"]] = max(counts.get(whole["device"], 0), whole["n"])
+        fold_one(work, whole)
+    yard = connection.execute(select(t.yard)).mappings().first()
+    if yard and (yard["seq"], yard["chain"]) != (expected - 1, previous.hex()):
+        problems.append("the yard's head is not the journal's last entry")
+    problems += _parts(connection, work)
+    return {"entries": expected - 1, "epoch": yard["epoch"] if yard else None, "chain": previous.hex(), "problems": problems}
+
+
+def _parts(connection: Connection, work: Workspace) -> list[str]:
+    problems = []
+    kept = {(kind, part_id): body for kind, part_id, body in connection.execute(select(t.part.c.kind, t.part.c.id, t.part.c.body))}
+    for key, part in work.changed.items():
+        if kept.pop(key, None) != canonical(part):
+            problems.append(f"{key[0]} {key[1]} differs from a new fold")
+    return problems + [f"{kind} {part_id} stands in no entry" for kind, part_id in kept]

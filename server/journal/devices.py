@@ -1,0 +1,74 @@
+"""Enrolments of phones: minted by the server, never used twice."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from typing import Any
+
+from sqlalchemy import Connection, insert, select, update
+
+from server.clock import Clock, stamp
+from server.db import writing
+from server.journal import tables as t
+from server.journal.writer import Writer
+
+
+def enrol(connection: Connection, person: str, clock: Clock) -> str:
+    """A new enrolment for a phone that a person has signed in on; its id."""
+    writer = Writer(connection, clock)
+    device = new_device_id(clock)
+    insert_device(connection, writer.yard, device, stamp(clock.now()))
+    connection.execute(insert(t.device_person), [{"device": device, "person": person}])
+    writer.say("device.enrolled", None, device, {"person": person})
+    writer.flush()
+    return device
+
+
+def admit(connection: Connection, device: str, person: str, clock: Clock) -> str:
+    """Lets a person sign in on an enrolment; one that a restore has forgotten goes on where it is."""
+    known = connection.execute(select(t.device.c.id).where(t.device.c.id == device)).first()
+    if known is None:
+        writer = Writer(connection, clock)
+        insert_device(connection, writer.yard, device, stamp(clock.now()), any_first=1)
+        writer.say("device.enrolled", None, device, {"person": person})
+        writer.flush()
+    there = connection.execute(select(t.device_person).where(t.device_person.c.device == device, t.device_person.c.person == person)).first()
+    if there is None:
+        connection.execute(insert(t.device_person), [{"device": device, "person": person}])
+    return device
+
+
+def people_on(connection: Connection, device: str) -> set[str]:
+    """Everyone who has signed in on an enrolment."""
+    rows = connection.execute(select(t.device_person.c.person).where(t.device_person.c.device == device))
+    return {row[0] for row in rows}
+
+
+def write_off(device: str, by: str, reason: str, clock: Clock) -> None:
+    """A phone that will not come back. KeyError when there is no such enrolment."""
+    with writing() as connection:
+        writer = Writer(connection, clock)
+        if writer.work.part("device", device) is None:
+            raise KeyError(device)
+        writer.say("device.written_off", None, device, {"reason": reason, "by": by})
+        writer.flush()
+
+
+def insert_device(connection: Connection, yard: str, device: str, now: str, any_first: int = 0) -> None:
+    """A row for an enrolment that has sent nothing yet."""
+    connection.execute(insert(t.device), [{
+        "id": device, "yard": yard, "last_n": 0, "last_id": None, "any_first": any_first, "blind_n": 0, "behind": "",
+        "heard_at": now, "clock_error_ms": 0,
+    }])
+
+
+def new_device_id(clock: Clock) -> str:
+    """Ten base32 characters of a random token."""
+    return base64.b32encode(hashlib.sha256(clock.token().encode()).digest()).decode()[:10].lower()
+
+
+def save_device(connection: Connection, row: dict[str, Any]) -> None:
+    """Writes back what a call changed of its device."""
+    kept = {name: row[name] for name in ("last_n", "last_id", "any_first", "blind_n", "behind", "heard_at", "clock_error_ms")}
+    connection.execute(update(t.device).where(t.device.c.id == row["id"]).values(**kept))

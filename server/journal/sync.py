@@ -1,0 +1,125 @@
+"""One round trip: verdicts for what a phone sends, and the parts that changed since its cursor."""
+
+from __future__ import annotations
+
+import json
+from datetime import timedelta
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from server.clock import Clock, read_stamp, stamp
+from server.db import writing
+from server.journal import tables as t
+from server.journal.devices import people_on, save_device
+from server.journal.judge import Bench, Offered, prepare, verdict
+from server.journal.writer import Writer
+from server.rules import CURRENT
+
+PAGE = 2000
+LONGEST_ERROR = timedelta(days=3650)
+
+
+class UnknownDevice(Exception):
+    """The call's device is not enrolled here: its person signs in on it again."""
+
+
+def sync(call: dict[str, Any], offered: list[Offered], clock: Clock, page: int = PAGE) -> bytes:
+    """Takes a push and answers with verdicts and parts, as JSON bytes; one transaction, safe to repeat.
+
+    `call`: device, epoch, cursor, chain, last_n, open, sent_at. Raises UnknownDevice.
+    """
+    with writing() as connection:
+        writer = Writer(connection, clock)
+        found = connection.execute(select(t.device).where(t.device.c.id == call["device"])).mappings().first()
+        if found is None or found["id"] == writer.server_device:
+            raise UnknownDevice(call["device"])
+        device = dict(found)
+        error = _clock_error(call["sent_at"], writer)
+        device["heard_at"], device["clock_error_ms"] = writer.received_at, int(error.total_seconds() * 1000)
+        known = knows(connection, writer, call["cursor"], call["chain"])
+        if not known:
+            device["blind_n"] = max(device["blind_n"], call["last_n"])
+        bench = Bench(writer, device, people_on(connection, device["id"]), error, cuts(connection, writer))
+        prepare(bench, offered)
+        verdicts = [verdict(bench, one) for one in offered]
+        _behind(writer, device, call)
+        writer.flush()
+        save_device(connection, device)
+        return _answer(connection, writer, verdicts, call["cursor"] if known else 0, device["last_n"], page)
+
+
+def knows(connection: Connection, writer: Writer, cursor: int, chain: str) -> bool:
+    """Whether the phone's place in the journal is one that this journal has."""
+    if cursor == 0:
+        return True
+    value = connection.execute(select(t.entry.c.chain).where(t.entry.c.yard == writer.yard, t.entry.c.seq == cursor)).scalar_one_or_none()
+    return value is not None and value == chain
+
+
+def cuts(connection: Connection, writer: Writer) -> dict[str, int]:
+    """For each older epoch, up to where what was seen in it still counts."""
+    rows = connection.execute(select(t.epoch.c.old, t.epoch.c.epoch, t.epoch.c.cut).where(t.epoch.c.yard == writer.yard)).all()
+    after = {old: (new, cut) for old, new, cut in rows}
+    result = {}
+    for old in after:
+        name, least = old, after[old][1]
+        while name in after:
+            name, cut = after[name]
+            least = min(least, cut)
+        result[old] = least
+    return result
+
+
+def _clock_error(sent_at: str, writer: Writer) -> timedelta:
+    """Server's clock less the phone's at the push."""
+    try:
+        error = writer.now - read_stamp(sent_at)
+    except (ValueError, OverflowError):
+        return timedelta(0)
+    return error if abs(error) < LONGEST_ERROR else timedelta(0)
+
+
+def _behind(writer: Writer, device: dict[str, Any], call: dict[str, Any]) -> None:
+    """Tells when a tail or a gap opens or ends on modules that this phone works on."""
+    modules = sorted(set(call["open"])) if call["last_n"] > device["last_n"] else []
+    now = json.dumps([call["last_n"], modules]) if modules else ""
+    if now == device["behind"]:
+        return
+    device["behind"] = now
+    writer.say("device.behind", None, device["id"], {"last_n": call["last_n"], "modules": modules})
+
+
+def _answer(connection: Connection, writer: Writer, verdicts: list[dict[str, Any]], cursor: int, n: int, page: int) -> bytes:
+    rows = connection.execute(
+        select(t.part.c.seq, t.part.c.body).where(t.part.c.yard == writer.yard, t.part.c.gone == 0, t.part.c.seq > cursor)
+        .order_by(t.part.c.seq).limit(page + 1)
+    ).all()
+    more = len(rows) > page
+    if more:
+        rows = _whole_numbers(connection, writer, rows, page)
+    reached = rows[-1][0] if more else writer.seq
+    chain = writer.chain.hex()
+    if reached != writer.seq:
+        chain = connection.execute(select(t.entry.c.chain).where(t.entry.c.yard == writer.yard, t.entry.c.seq == reached)).scalar_one()
+    gone = [] if cursor == 0 else [
+        row[0] for row in connection.execute(
+            select(t.part.c.id).where(t.part.c.yard == writer.yard, t.part.c.left_seq > cursor, t.part.c.left_seq <= reached).order_by(t.part.c.id)
+        )
+    ]
+    head = {
+        "rakelight": 1, "epoch": writer.epoch, "verdicts": verdicts, "gone": gone, "cursor": reached, "chain": chain, "n": n,
+        "from": cursor, "more": more, "now": stamp(writer.now), "rules": CURRENT,
+    }
+    text = json.dumps(head, separators=(",", ":"), ensure_ascii=False).encode()
+    return text[:-1] + b',"parts":[' + b",".join(row[1] for row in rows) + b"]}"
+
+
+def _whole_numbers(connection: Connection, writer: Writer, rows: Any, page: int) -> list[Any]:
+    """No page ends between two parts with one number."""
+    kept = [row for row in rows if row[0] != rows[-1][0]]
+    if kept:
+        return kept
+    return list(connection.execute(
+        select(t.part.c.seq, t.part.c.body).where(t.part.c.yard == writer.yard, t.part.c.gone == 0, t.part.c.seq == rows[0][0])
+    ).all())

@@ -1,0 +1,153 @@
+"""The one way in: appends entries to a yard's journal inside one writing transaction and keeps the parts folded."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, bindparam, delete, insert, select, update
+
+from server.clock import Clock, stamp
+from server.journal import tables as t
+from server.rules import CURRENT, PHONE_FIELDS, Workspace, canonical, link, sha256, step
+
+Entry = dict[str, Any]
+SERVER = "server"
+_FIND_PART = select(t.part.c.body).where(
+    t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
+)
+
+
+class Writer:
+    """The journal of one yard during one transaction. `flush` must be called before the transaction ends."""
+
+    def __init__(self, connection: Connection, clock: Clock) -> None:
+        row = connection.execute(select(t.yard)).mappings().one()
+        self.connection = connection
+        self.clock = clock
+        self.now: datetime = clock.now()
+        self.received_at = stamp(self.now)
+        self.yard: str = row["id"]
+        self.epoch: str = row["epoch"]
+        self.seq: int = row["seq"]
+        self.chain = bytes.fromhex(row["chain"])
+        self.server_device: str = row["server_device"]
+        self.work = Workspace(self._part)
+        self._prefetched: dict[tuple[str, str], bytes | None] = {}
+        self._rows: list[dict[str, Any]] = []
+        self._photo_refs: list[dict[str, Any]] = []
+        self._left: dict[str, int] = {}
+        self._server_row: dict[str, Any] | None = None
+
+    def prefetch(self, keys: Iterable[tuple[str, str]]) -> None:
+        """Loads parts that are about to be needed, a few statements instead of one each."""
+        wanted = [key for key in set(keys) if key not in self._prefetched]
+        for start in range(0, len(wanted), 400):
+            block = wanted[start : start + 400]
+            self._prefetched.update(dict.fromkeys(block))
+            ids = sorted({part_id for _, part_id in block})
+            rows = self.connection.execute(
+                select(t.part.c.kind, t.part.c.id, t.part.c.body).where(t.part.c.yard == self.yard, t.part.c.id.in_(ids))
+            )
+            self._prefetched.update({(kind, part_id): body for kind, part_id, body in rows})
+
+    def append(self, fields: Entry, *, seen_to: int, time: str, let_in: int = 0, digest: str | None = None) -> Entry:
+        """Gives an entry its place, links it and folds it. `fields`: exactly the phone's."""
+        self.seq += 1
+        given = {"seq": self.seq, "received_at": self.received_at, "time": time, "let_in": let_in, "seen_to": seen_to}
+        whole = {**fields, **given}
+        text = canonical(whole)
+        self.chain = link(self.chain, text)
+        self._rows.append({
+            "yard": self.yard, "seq": self.seq, "id": fields["id"], "device": fields["device"], "n": fields["n"],
+            "module": fields["module"], "about": fields["about"], "kind": fields["kind"], "canon": text,
+            "sha256": digest or sha256(canonical(fields)), "received_at": self.received_at, "time": time, "let_in": let_in,
+            "chain": self.chain.hex(),
+        })
+        fold_one(self.work, whole)
+        if fields["kind"] == "module.left":
+            self._left[fields["module"]] = self.seq
+        if fields["kind"] == "photo.added":
+            self._photo_added(fields)
+        return whole
+
+    def say(self, kind: str, module: str | None, about: str, body: dict[str, Any]) -> Entry:
+        """Writes as the server's own device."""
+        if self._server_row is None:
+            found = self.connection.execute(select(t.device).where(t.device.c.id == self.server_device)).mappings().one()
+            self._server_row = dict(found)
+        row = self._server_row
+        fields = {
+            "id": self.clock.new_id(), "device": self.server_device, "n": row["last_n"] + 1, "prev": row["last_id"],
+            "epoch": self.epoch, "seen": self.seq, "at": self.received_at, "by": SERVER, "module": module, "about": about,
+            "kind": kind, "body": body, "rules": CURRENT,
+        }
+        row["last_n"], row["last_id"] = fields["n"], fields["id"]
+        return self.append(fields, seen_to=self.seq, time=self.received_at)
+
+    def flush(self) -> None:
+        """Writes what was appended and folded."""
+        connection = self.connection
+        if self._rows:
+            connection.execute(insert(t.entry), self._rows)
+            connection.execute(update(t.yard).values(seq=self.seq, chain=self.chain.hex(), epoch=self.epoch, server_device=self.server_device))
+        if self._server_row is not None:
+            row = self._server_row
+            connection.execute(
+                update(t.device).where(t.device.c.id == row["id"]).values(last_n=row["last_n"], last_id=row["last_id"], heard_at=self.received_at)
+            )
+        store_parts(connection, self.yard, self.work, self._left)
+        for module in self._left:
+            connection.execute(update(t.part).where(t.part.c.module == module, t.part.c.seq <= self._left[module]).values(gone=1))
+        if self._photo_refs:
+            connection.execute(insert(t.photo_ref), self._photo_refs)
+        self._rows, self._photo_refs, self._left, self.work.changed = [], [], {}, {}
+
+    def _part(self, kind: str, part_id: str) -> dict[str, Any] | None:
+        key = (kind, part_id)
+        if key in self._prefetched:
+            body = self._prefetched[key]
+        else:
+            body = self.connection.execute(_FIND_PART, {"y": self.yard, "k": kind, "i": part_id}).scalar_one_or_none()
+        return json.loads(body) if body is not None else None
+
+    def _photo_added(self, fields: Entry) -> None:
+        """Remembers which photo waits for which bytes; bytes that came before count at once."""
+        digest = fields["body"]["sha256"]
+        known = self.connection.execute(select(t.photo_ref).where(t.photo_ref.c.sha256 == digest)).mappings().all()
+        here = any(row["arrived"] for row in known)
+        if not any(row["photo"] == fields["about"] for row in known):
+            self._photo_refs.append({"sha256": digest, "photo": fields["about"], "module": fields["module"], "arrived": int(here)})
+        if here:
+            self.say("photo.arrived", fields["module"], fields["about"], {"sha256": digest})
+
+
+def fold_one(work: Workspace, entry: Entry) -> None:
+    """Folds one entry; whatever comes for a module that has left brings the module's own part back to the phones."""
+    step(work, entry)
+    if entry["module"] and entry["kind"] != "module.left":
+        module = work.part("module", entry["module"])
+        if module is not None and module["left"]:
+            work.edit("module", entry["module"], entry)
+
+
+def store_parts(connection: Connection, yard: str, work: Workspace, left: dict[str, int]) -> None:
+    """Replaces the touched parts. `left`: modules that left in this transaction, by the seq of it."""
+    rows = []
+    for (kind, part_id), body in work.changed.items():
+        went = body["left"]["seq"] if kind == "module" and body["left"] else 0
+        rows.append({"yard": yard, "kind": kind, "id": part_id, "module": body["module"], "seq": body["seq"],
+                     "gone": int(bool(went) and went == body["seq"]), "left_seq": went, "body": canonical(body)})
+    if rows:
+        keys = [{"y": row["yard"], "k": row["kind"], "i": row["id"]} for row in rows]
+        connection.execute(
+            delete(t.part).where(t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")), keys
+        )
+        connection.execute(insert(t.part), rows)
+
+
+def phone_fields(fields: Entry) -> Entry:
+    """Only what the phone wrote, in no particular order."""
+    return {name: fields[name] for name in (*PHONE_FIELDS, "proof") if name in fields}
