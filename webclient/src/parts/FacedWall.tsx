@@ -1,0 +1,171 @@
+import { useEffect, useId, useState } from "preact/hooks";
+import { language, t } from "../words";
+import { feet, kept, stand, stretches, stretchWith, toScreen, toSpot, type Standing, type Stretch } from "./facing";
+import type { Box, Face, Spot } from "./geometry";
+import { placeLabels } from "./labels";
+import { feetInches, STEP } from "./lengths";
+import { drawn, surfaceInWords, type Marked } from "./marked";
+import { countsInWords } from "./StateWord";
+import { countOf } from "./marked";
+import { shareOfHeight, useWidth } from "./size";
+import { NumberedMark } from "./UnfoldedRoom";
+import "./marks.css";
+import "./drawing.css";
+
+export interface FacedWallProps {
+  face: Face;
+  marks: readonly Marked[];
+  /** The mark of here and now: it stands on glow with dashed lines through it. */
+  lit?: string | null | undefined;
+  /** A tap: millimetres along and up. Without it the drawing is only looked at. */
+  onSpot?: ((spot: Spot) => void) | undefined;
+  /** An arrow key on the drawing: where the lit mark is to be now. */
+  onMove?: ((spot: Spot) => void) | undefined;
+  maxHeight?: number | undefined;
+}
+
+const MARK = 24;
+const RULER = 24;
+const ARROWS: Record<string, Spot> = {
+  ArrowLeft: { along: -STEP, up: 0 },
+  ArrowRight: { along: STEP, up: 0 },
+  ArrowUp: { along: 0, up: STEP },
+  ArrowDown: { along: 0, up: -STEP },
+};
+
+/** A spot moved by one arrow, kept on the face. On the floor up leads towards wall A, as it is drawn. */
+export function moved(face: Face, spot: Spot, key: string): Spot | null {
+  const by = ARROWS[key];
+  if (!by) return null;
+  const up = face.surface === "floor" ? -by.up : by.up;
+  return kept(face, { along: spot.along + by.along, up: spot.up + up });
+}
+
+function onStanding(standing: Standing, thing: Spot & { w: number; h: number }): Box {
+  const foot = toScreen(standing, thing);
+  const h = thing.h * standing.scale;
+  return { x: foot.x, y: standing.down ? foot.y : foot.y - h, w: thing.w * standing.scale, h };
+}
+
+function WallLines({ face, standing, stretch }: { face: Face; standing: Standing; stretch: Stretch }) {
+  const { width, height } = standing;
+  return (
+    <g>
+      <rect class="face" x={0} y={0} width={width} height={height} />
+      {face.things.map((thing, index) => {
+        const on = onStanding(standing, thing);
+        return (
+          <g key={`thing ${index}`}>
+            <rect class="thing" x={on.x} y={on.y} width={on.w} height={on.h} />
+            {on.w > thing.name.length * 7 && on.h > 22 && (
+              <text class="thing-name" x={on.x + on.w / 2} y={on.y + on.h / 2}>
+                {thing.name}
+              </text>
+            )}
+          </g>
+        );
+      })}
+      {face.openings.map((opening, index) => {
+        const on = onStanding(standing, opening);
+        return <rect key={`opening ${index}`} class={`opening opening-${opening.kind}`} x={on.x} y={on.y} width={on.w} height={on.h} />;
+      })}
+      {feet(standing, stretch).map(({ foot, x }) => (
+        <g key={foot}>
+          <line class="tick" x1={x} y1={height} x2={x} y2={height - 7} />
+          <text class="foot" x={x} y={height - 15}>
+            {foot}
+          </text>
+        </g>
+      ))}
+      <rect class="edge" x={0} y={0} width={width} height={height} />
+    </g>
+  );
+}
+
+function Walk({ walked, shown, length, onWalk }: { walked: readonly Stretch[]; shown: number; length: number; onWalk: (to: number) => void }) {
+  const stretch = walked[shown];
+  if (walked.length < 2 || !stretch) return null;
+  const said = (mm: number): string => feetInches(mm, language.value);
+  return (
+    <div class="walk">
+      <button type="button" class="key" disabled={shown === 0} onClick={() => onWalk(shown - 1)}>
+        ← {t("frame.walk_left")}
+      </button>
+      <span class="second" aria-live="polite">
+        {t("frame.stretch", { from: said(stretch.from), to: said(stretch.to), length: said(length) })}
+      </span>
+      <button type="button" class="key" disabled={shown === walked.length - 1} onClick={() => onWalk(shown + 1)}>
+        {t("frame.walk_right")} →
+      </button>
+    </div>
+  );
+}
+
+function spotOf(marks: readonly Marked[], id: string | null | undefined): Spot | undefined {
+  return marks.find((mark) => mark.id === id)?.spot;
+}
+
+/** A surface as one faces it, to scale and as wide as the phone. Tapping gives a spot; arrow keys move the lit one. */
+export function FacedWall({ face, marks, lit, onSpot, onMove, maxHeight }: FacedWallProps) {
+  const { ref, width } = useWidth(358);
+  const said = useId();
+  const walked = stretches(face.length);
+  const litSpot = spotOf(marks, lit);
+  const [shown, setShown] = useState(litSpot ? stretchWith(walked, litSpot.along) : 0);
+  const stretch = walked[Math.min(shown, walked.length - 1)] ?? { from: 0, to: face.length };
+  useEffect(() => {
+    if (litSpot && (litSpot.along < stretch.from || litSpot.along > stretch.to)) setShown(stretchWith(walked, litSpot.along));
+  }, [litSpot?.along]);
+  const standing = stand(face, stretch, width, maxHeight ?? shareOfHeight(0.42, 240));
+  const here = marks.filter((mark) => mark.surface === face.surface);
+  const found = drawn(here, face, (spot) => toScreen(standing, spot)).filter((mark) => mark.x >= -1 && mark.x <= standing.width + 1);
+  const ruler = { x: 0, y: standing.height - RULER, w: standing.width, h: RULER };
+  const bounds = { x: 0, y: 0, w: standing.width, h: standing.height };
+  const placed = placeLabels(found, { bounds, mark: MARK, figure: 10.5, line: 20, taken: [ruler] });
+  const states = new Map(found.map((mark) => [mark.id, mark.state]));
+  const now = placed.find((mark) => mark.id === lit);
+  const name = surfaceInWords(face.surface, face.sight);
+  const tap = (event: MouseEvent & { currentTarget: Element }): void => {
+    const box = event.currentTarget.getBoundingClientRect();
+    const byKey = event.detail === 0;
+    const at = byKey ? { x: standing.width / 2, y: standing.height / 2 } : { x: event.clientX - box.left, y: event.clientY - box.top };
+    onSpot?.(toSpot(standing, face, at));
+  };
+  const arrow = (event: KeyboardEvent): void => {
+    const next = litSpot && onMove ? moved(face, litSpot, event.key) : null;
+    if (!next) return;
+    event.preventDefault();
+    onMove?.(next);
+  };
+  return (
+    <div class="faced" ref={ref}>
+      <div class="faced-wall" style={{ width: `${standing.width}px`, height: `${standing.height}px` }}>
+        <svg
+          width={standing.width}
+          height={standing.height}
+          viewBox={`0 0 ${standing.width} ${standing.height}`}
+          role="img"
+          aria-label={t("frame.wall_drawing", { surface: name, what: countsInWords(countOf(here)) || t("frame.nothing_here") })}
+        >
+          <WallLines face={face} standing={standing} stretch={stretch} />
+          {now && (
+            <g class="cross">
+              <line x1={now.x} y1={0} x2={now.x} y2={standing.height} />
+              <line x1={0} y1={now.y} x2={standing.width} y2={now.y} />
+            </g>
+          )}
+          {placed.map((mark) => (
+            <NumberedMark key={mark.id} mark={{ ...mark, state: states.get(mark.id) ?? "open" }} size={MARK} lit={mark.id === lit} />
+          ))}
+        </svg>
+        {onSpot && (
+          <button type="button" class="wall-tap" aria-label={t("frame.tap_each", { surface: name })} aria-describedby={said} onClick={tap} onKeyDown={arrow} />
+        )}
+      </div>
+      <span class="heard" id={said} aria-live="polite">
+        {now && litSpot ? `${t("frame.item_number", { n: now.text })}, ${feetInches(litSpot.along, language.value)}, ${feetInches(litSpot.up, language.value)}` : ""}
+      </span>
+      <Walk walked={walked} shown={shown} length={face.length} onWalk={setShown} />
+    </div>
+  );
+}

@@ -1,0 +1,187 @@
+import { language, t } from "../words";
+import { onSheet, unfold, wayIn, type Box, type Laid, type RoomPlan, type Surface } from "./geometry";
+import { placeLabels, type Placed } from "./labels";
+import { feetInches } from "./lengths";
+import { drawn, surfaceAndCounts, surfaceInWords, type Marked } from "./marked";
+import { pencilPath, type ItemState } from "./marks";
+import { MarkLines } from "./PencilMark";
+import { shareOfHeight, useWidth } from "./size";
+import "./marks.css";
+import "./drawing.css";
+
+export interface UnfoldedRoomProps {
+  room: RoomPlan;
+  mirrored?: boolean | undefined;
+  marks: readonly Marked[];
+  /** The room's name, for the drawing's accessible name. */
+  title: string;
+  onFace: (surface: Surface) => void;
+  /** The tallest the drawing may be, in pixels. */
+  maxHeight?: number | undefined;
+}
+
+const MARK = 17;
+const TARGET = 48;
+const LINE = 20;
+
+function scaled(box: Box, scale: number): Box {
+  return { x: box.x * scale, y: box.y * scale, w: box.w * scale, h: box.h * scale };
+}
+
+/** Where the name of a surface stands in its box, roughly: the numbers keep off it. */
+function nameBox(face: Laid, box: Box): Box {
+  const words = face.surface.length === 1 ? `${face.surface} ${face.sight}` : face.surface;
+  const long = words.length * 8 + 10;
+  const lines = Math.min(3, Math.ceil(long / Math.max(40, box.w - 8)));
+  const w = Math.min(long, box.w);
+  const x = face.surface === "B" ? box.x + box.w - w : box.x;
+  const h = lines * LINE + 2;
+  return { x, y: face.surface === "C" ? box.y + box.h - h : box.y, w, h };
+}
+
+/** What a finger may hit: the box, grown into the empty corner beside it where it is smaller than a thumb. */
+function hitBox(face: Laid, box: Box): Box {
+  const side = face.surface === "B" || face.surface === "D";
+  const growX = side || face.surface === "floor" ? 0 : Math.max(0, TARGET - box.w);
+  const growY = side ? Math.max(0, TARGET - box.h) : 0;
+  const growUp = face.surface === "ceiling" ? Math.max(0, TARGET - box.h) : 0;
+  return { x: box.x - growX / 2, y: box.y - growY / 2 - growUp, w: box.w + growX, h: box.h + growY + growUp };
+}
+
+function FaceLines({ face, scale }: { face: Laid; scale: number }) {
+  const box = scaled(face.box, scale);
+  return (
+    <g>
+      <rect class={face.surface === "floor" ? "floor" : "face"} x={box.x} y={box.y} width={box.w} height={box.h} />
+      {face.thingBoxes.map((thing, index) => {
+        const on = scaled(thing, scale);
+        return <rect key={`thing ${index}`} class="thing" x={on.x} y={on.y} width={on.w} height={on.h} />;
+      })}
+      {face.openingBoxes.map((opening, index) => {
+        const on = scaled(opening, scale);
+        return <rect key={`opening ${index}`} class={`opening opening-${opening.kind}`} x={on.x} y={on.y} width={on.w} height={on.h} />;
+      })}
+    </g>
+  );
+}
+
+/** A mark and its number; the number is drawn only where it can be read. */
+export function NumberedMark({ mark, size, lit }: { mark: Placed & { state: ItemState }; size: number; lit?: boolean | undefined }) {
+  const label = mark.label;
+  return (
+    <g>
+      {label && mark.far && (
+        <line class="leader" x1={mark.x} y1={mark.y} x2={label.x + label.w / 2} y2={label.y + label.h / 2} />
+      )}
+      {lit && <circle class="lit" cx={mark.x} cy={mark.y} r={size * 0.74} />}
+      <MarkLines state={mark.state} x={mark.x} y={mark.y} size={mark.state === "closed" && !lit ? size * 0.9 : size} lit={lit} />
+      {label && (
+        <text class={`number number-${pencilPath(mark.state).colour}`} x={label.x + label.w / 2} y={label.y + label.h / 2}>
+          {mark.text}
+        </text>
+      )}
+    </g>
+  );
+}
+
+function FaceButton({ face, scale, marks, onFace }: { face: Laid; scale: number; marks: readonly Marked[]; onFace: (surface: Surface) => void }) {
+  const box = scaled(face.box, scale);
+  const hit = hitBox(face, box);
+  const letter = face.surface.length === 1;
+  return (
+    <button
+      type="button"
+      class={`face-button face-${face.surface}`}
+      style={{ left: `${hit.x}px`, top: `${hit.y}px`, width: `${hit.w}px`, height: `${hit.h}px` }}
+      aria-label={surfaceAndCounts(face.surface, face.sight, marks)}
+      onClick={() => onFace(face.surface)}
+    >
+      <span aria-hidden="true" style={{ maxWidth: `${box.w}px` }}>
+        {letter ? <b>{face.surface}</b> : surfaceInWords(face.surface)} {face.sight}
+      </span>
+    </button>
+  );
+}
+
+/** A room laid flat round its floor, to scale. A tap anywhere on a surface faces it. */
+export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, maxHeight }: UnfoldedRoomProps) {
+  const { ref, width } = useWidth(358);
+  const sheet = unfold(room, mirrored);
+  const scale = Math.min((width - 2) / sheet.width, (maxHeight ?? shareOfHeight(0.54, 300)) / sheet.height);
+  const wide = sheet.width * scale;
+  const high = sheet.height * scale;
+  const headroom = Math.max(2, TARGET - (sheet.faces[0]?.box.h ?? 0) * scale);
+  const corner = room.h * scale;
+  const placed = sheet.faces.flatMap((face) => {
+    const box = scaled(face.box, scale);
+    const found = drawn(marks, face, (spot) => {
+      const at = onSheet(face.box, face.surface, spot);
+      const keep = (value: number, from: number, long: number): number =>
+        Math.min(Math.max(value * scale, from + MARK / 2 + 1), from + long - MARK / 2 - 1);
+      return { x: keep(at.x, box.x, box.w), y: keep(at.y, box.y, box.h) };
+    });
+    const states = new Map(found.map((mark) => [mark.id, mark.state]));
+    const space = { bounds: box, mark: MARK, figure: 9.2, line: 17, taken: [nameBox(face, box)], mayLeaveOut: true };
+    return placeLabels(found, space).map((mark) => ({ ...mark, state: states.get(mark.id) ?? ("open" as const) }));
+  });
+  const order = ["A", "B", "C", "D", "ceiling", "floor"];
+  const faces = [...sheet.faces].sort((a, b) => order.indexOf(a.surface) - order.indexOf(b.surface));
+  const size = t("frame.size", {
+    l: feetInches(room.l, language.value),
+    w: feetInches(room.w, language.value),
+    h: feetInches(room.h, language.value),
+  });
+  const roomy = corner >= 92 && (room.w + room.h) * scale >= 110;
+  return (
+    <div class="unfolded" ref={ref}>
+      {!roomy && (
+        <p class="unfolded-notes second">
+          <span>{t("frame.tap_a_wall")}</span>
+          <span>{size}</span>
+        </p>
+      )}
+      <div
+        class="sheet"
+        role="group"
+        aria-label={`${title}. ${t("frame.room_drawing")}`}
+        style={{ width: `${wide}px`, height: `${high}px`, marginTop: `${headroom}px` }}
+      >
+        {roomy && (
+          <p class="sheet-note second" style={{ left: 0, width: `${corner - 14}px` }}>
+            {t("frame.tap_a_wall")}
+          </p>
+        )}
+        {roomy && (
+          <p class="sheet-note second" style={{ left: `${wide - corner + 14}px`, width: `${corner - 14}px` }}>
+            {size}
+          </p>
+        )}
+        <svg width={wide} height={high} viewBox={`0 0 ${wide} ${high}`} aria-hidden="true">
+          {sheet.faces.map((face) => (
+            <FaceLines key={face.surface} face={face} scale={scale} />
+          ))}
+          {placed.map((mark) => (
+            <NumberedMark key={mark.id} mark={mark} size={MARK} />
+          ))}
+        </svg>
+        {faces.map((face) => (
+          <FaceButton key={face.surface} face={face} scale={scale} marks={marks} onFace={onFace} />
+        ))}
+      </div>
+      <ComeIn sheet={sheet} scale={scale} wide={wide} middle={(room.h + room.l / 2) * scale} />
+    </div>
+  );
+}
+
+/** The arrow that says where one comes in, under the drawing. */
+function ComeIn({ sheet, scale, wide, middle }: { sheet: ReturnType<typeof unfold>; scale: number; wide: number; middle: number }) {
+  const way = wayIn(sheet);
+  const onC = way === null || way.surface === "C" || way.surface === "A";
+  const arrow = onC ? "↑" : way.surface === "B" ? "←" : "→";
+  const x = way?.surface === "C" ? way.at.x * scale : onC ? middle : way.surface === "B" ? wide - 130 : 60;
+  return (
+    <p class="come-in second" style={{ paddingLeft: `${Math.max(0, Math.min(x - 8, wide - 150))}px`, width: `${wide}px` }}>
+      <span aria-hidden="true">{arrow}</span> {t("frame.come_in")}
+    </p>
+  );
+}

@@ -1,0 +1,98 @@
+import { useId, useState } from "preact/hooks";
+import { t } from "../words";
+import "./page.css";
+import "./choose.css";
+
+export interface Option<K extends string = string> {
+  key: K;
+  label: string;
+}
+export interface ChoiceProps<K extends string> {
+  label: string;
+  options: readonly Option<K>[];
+  value: K | null;
+  onChange: (key: K) => void;
+  /** Shown to ears only, where the drawing above says it already. */
+  labelHeard?: boolean | undefined;
+}
+
+/** One of a few, side by side. */
+export function Choice<K extends string>({ label, options, value, onChange, labelHeard }: ChoiceProps<K>) {
+  const name = useId();
+  return (
+    <fieldset class="choice">
+      <legend class={labelHeard ? "heard" : "second"}>{label}</legend>
+      <div class="segments">
+        {options.map((option) => (
+          <label key={option.key} class="segment ring-when-focused">
+            <input type="radio" name={name} checked={option.key === value} onChange={() => onChange(option.key)} />
+            <span>{option.label}</span>
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+export interface KindPickerProps {
+  /** Every kind, in the order of the list. */
+  kinds: readonly Option[];
+  /** Keys used last, latest first; the first ones are offered. */
+  last: readonly string[];
+  chosen: string | null;
+  onChoose: (key: string) => void;
+  /** How many are offered beside *All*; with *All* they fill rows of three. */
+  offered?: number | undefined;
+}
+
+function offer(kinds: readonly Option[], last: readonly string[], most: number): Option[] {
+  const used = last.flatMap((key) => kinds.filter((kind) => kind.key === key));
+  const others = kinds.filter((kind) => !used.includes(kind));
+  return [...used, ...others].slice(0, most);
+}
+
+/** Kind first: those used last and *All…*. Once chosen it is one row that opens again. */
+export function KindPicker({ kinds, last, chosen, onChoose, offered = 5 }: KindPickerProps) {
+  const [open, setOpen] = useState<"few" | "all" | "no">(chosen === null ? "few" : "no");
+  const [atFirst, setAtFirst] = useState(chosen);
+  if (chosen === null && atFirst !== null) {
+    setAtFirst(null);
+    setOpen("few");
+  }
+  const one = kinds.find((kind) => kind.key === chosen);
+  if (open === "no" && one) {
+    return (
+      <div class="kind-chosen">
+        <b>{one.label}</b>
+        <button type="button" class="key" aria-expanded="false" onClick={() => setOpen("few")}>
+          {t("frame.other_kind")}
+        </button>
+      </div>
+    );
+  }
+  const shown = open === "all" ? kinds : offer(kinds, last, offered);
+  return (
+    <div class="kinds" role="group" aria-label={t("frame.kind")}>
+      {shown.map((kind) => (
+        <button
+          key={kind.key}
+          type="button"
+          class="key"
+          aria-pressed={kind.key === chosen ? "true" : "false"}
+          onClick={() => {
+            setAtFirst(kind.key);
+            setOpen("no");
+            onChoose(kind.key);
+          }}
+        >
+          {kind.label}
+        </button>
+      ))}
+      {kinds.length > offered && (
+        <button type="button" class="key kinds-all" aria-expanded={open === "all" ? "true" : "false"} onClick={() => setOpen(open === "all" ? "few" : "all")}>
+          {open === "all" ? t("frame.fewer_kinds") : t("frame.all_kinds", { n: kinds.length })}
+        </button>
+      )}
+    </div>
+  );
+}

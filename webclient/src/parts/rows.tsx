@@ -1,0 +1,146 @@
+import type { ComponentChildren } from "preact";
+import { useId } from "preact/hooks";
+import { t } from "../words";
+import { surfaceAndCounts, surfaceInWords, countOf, type Marked } from "./marked";
+import type { Surface } from "./geometry";
+import { itemMarkWord } from "./StateWord";
+import { PencilMark } from "./PencilMark";
+import type { ItemState, MarkKind } from "./marks";
+import "./marks.css";
+import "./rows.css";
+
+export interface MarkRowProps {
+  state: MarkKind;
+  number?: number | string | undefined;
+  title: ComponentChildren;
+  /** The second line. */
+  line?: ComponentChildren;
+  /** Where a tap leads; or `onPress`; or neither. */
+  href?: string | undefined;
+  onPress?: (() => void) | undefined;
+  /** At the right: a key, a time. */
+  side?: ComponentChildren;
+}
+
+/** A mark, a sentence, a second line: an item in a list, a hold at the gate. */
+export function MarkRow({ state, number, title, line, href, onPress, side }: MarkRowProps) {
+  const words = (
+    <>
+      <PencilMark state={state} size={26} />
+      {number !== undefined && <b class="row-number">{number}</b>}
+      <span class="row-words">
+        <span class="row-title">{title}</span>
+        {line !== undefined && line !== null && <span class="row-line second">{line}</span>}
+      </span>
+    </>
+  );
+  return (
+    <div class="row">
+      {href !== undefined ? (
+        <a class="row-press" href={href}>
+          {words}
+        </a>
+      ) : onPress ? (
+        <button type="button" class="row-press" onClick={onPress}>
+          {words}
+        </button>
+      ) : (
+        <div class="row-press">{words}</div>
+      )}
+      {side}
+    </div>
+  );
+}
+
+export interface ItemRowProps {
+  state: ItemState;
+  number: number | string;
+  /** The defect: *Nick*, *2 nicks*. */
+  title: string;
+  /** The next rework step: it stands in the row. */
+  next?: string | null | undefined;
+  /** Why it was sent back: on top, in crayon. */
+  sentBack?: string | null | undefined;
+  line?: ComponentChildren;
+  href?: string | undefined;
+  checked?: boolean | undefined;
+  onCheck?: ((checked: boolean) => void) | undefined;
+  /** Why it cannot be picked, in words: the target is dashed. */
+  blocked?: string | null | undefined;
+}
+
+/** An item as work: number, defect, next step, and a target for a thumb. */
+export function ItemRow({ state, number, title, next, sentBack, line, href, checked = false, onCheck, blocked }: ItemRowProps) {
+  const why = useId();
+  const name = href === undefined ? <b>{title}</b> : <a href={href}>{title}</a>;
+  return (
+    <div class="row">
+      <div class="row-press">
+        <PencilMark state={state} size={26} label={itemMarkWord(state)} />
+        <b class="row-number">{number}</b>
+        <span class="row-words">
+          <span class="row-title">
+            {name}
+            {next && <span class="row-next">, {t("frame.next_step", { step: next })}</span>}
+          </span>
+          {sentBack && (
+            <b class="late">
+              {t("frame.state_sent_back")}: {sentBack}
+            </b>
+          )}
+          {line !== undefined && line !== null && <span class="row-line second">{line}</span>}
+          {blocked && (
+            <span class="row-line second" id={why}>
+              {blocked}
+            </span>
+          )}
+        </span>
+      </div>
+      {onCheck && (
+        <label class="check ring-when-focused">
+          <input
+            type="checkbox"
+            checked={checked}
+            disabled={Boolean(blocked)}
+            aria-label={t("frame.select_item", { n: number })}
+            aria-describedby={blocked ? why : undefined}
+            onChange={(event) => onCheck(event.currentTarget.checked)}
+          />
+          <svg width="24" height="24" viewBox="0 0 240 240" aria-hidden="true">
+            <path d="M32 130 C52 148 70 168 88 190 C124 140 164 92 212 46" />
+          </svg>
+        </label>
+      )}
+    </div>
+  );
+}
+
+export interface SurfaceListProps {
+  surfaces: readonly { surface: Surface; sight?: string | undefined }[];
+  marks: readonly Marked[];
+  onFace: (surface: Surface) => void;
+}
+
+/** The surfaces of a room as a list: it does what the drawing does, and stands alone where there is no drawing. */
+export function SurfaceList({ surfaces, marks, onFace }: SurfaceListProps) {
+  return (
+    <ul class="rows">
+      {surfaces.map(({ surface, sight = "" }) => {
+        const counts = countOf(marks.filter((mark) => mark.surface === surface));
+        const shown = (["open", "sent_back", "cleared", "closed"] as const).filter((state) => (counts[state] ?? 0) > 0);
+        return (
+          <li key={surface}>
+            <button type="button" class="surface-key" aria-label={surfaceAndCounts(surface, sight, marks)} onClick={() => onFace(surface)}>
+              <b>{surfaceInWords(surface, sight)}</b>
+              <span class="surface-counts">
+                {shown.map((state) => (
+                  <PencilMark key={state} state={state} size={20} number={counts[state]} />
+                ))}
+              </span>
+            </button>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

@@ -1,0 +1,42 @@
+/** Instants as people say them: the clock alone today, otherwise with the day. Always in the yard's own zone. */
+import { t } from "../words";
+import type { Language } from "./lengths";
+
+const LOCALE: Record<Language, string> = { en: "en-US", es: "es-US" };
+const DAY = 86_400_000;
+
+/** `8:20 am`, `7 am`: minutes only where there are any. */
+export function clockTime(instant: string, zone: string, language: Language): string {
+  const parts = new Intl.DateTimeFormat("en-US", { timeZone: zone, hour: "numeric", minute: "2-digit", hour12: true });
+  const found = Object.fromEntries(parts.formatToParts(new Date(instant)).map((part) => [part.type, part.value]));
+  const half = (found["dayPeriod"] ?? "").toLowerCase();
+  const minutes = found["minute"] === "00" ? "" : `:${found["minute"] ?? ""}`;
+  const said = language === "es" ? half.replace("am", "a. m.").replace("pm", "p. m.") : half;
+  return `${found["hour"] ?? ""}${minutes} ${said}`;
+}
+
+function dayNumber(instant: string, zone: string): number {
+  const day = new Intl.DateTimeFormat("en-CA", { timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit" });
+  return Math.round(Date.parse(`${day.format(new Date(instant))}T00:00:00Z`) / DAY);
+}
+
+function dayName(instant: string, zone: string, language: Language, sameYear: boolean): string {
+  return new Intl.DateTimeFormat(LOCALE[language], {
+    timeZone: zone,
+    weekday: "short",
+    month: "short",
+    day: "numeric",
+    ...(sameYear ? {} : { year: "numeric" }),
+  }).format(new Date(instant));
+}
+
+/** An instant seen from `now`: `8:20 am`, `yesterday 6:30 pm`, `tomorrow 7 am`, `Wed, Dec 2, 7 am`. Both RFC 3339. */
+export function sayTime(instant: string, now: string, zone: string, language: Language): string {
+  const time = clockTime(instant, zone, language);
+  const away = dayNumber(instant, zone) - dayNumber(now, zone);
+  if (away === 0) return time;
+  if (away === -1) return t("frame.yesterday_at", { time });
+  if (away === 1) return t("frame.tomorrow_at", { time });
+  const sameYear = instant.slice(0, 4) === now.slice(0, 4);
+  return t("frame.day_at", { day: dayName(instant, zone, language, sameYear), time });
+}

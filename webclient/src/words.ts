@@ -1,0 +1,83 @@
+/**
+ * Every sentence on the screen, in English and Spanish, from the one table in server/words.
+ *
+ * `t("writeup.save", { n: 3 })` gives the sentence in the person's language; `tn(key, n)` takes `key_one` or `key_other`.
+ * Both read a signal, so that a component that used them is drawn again when the language changes.
+ */
+import { effect, signal } from "@preact/signals";
+import type { Key, PluralKey } from "./words-keys";
+
+export type { Key, PluralKey };
+export type Language = "en" | "es";
+export type Values = Readonly<Record<string, string | number>>;
+type Sentences = Readonly<Record<string, Readonly<Record<Language, string>>>>;
+
+const REMEMBERED = "rakelight.language";
+
+const topics = import.meta.glob<Sentences>("../../server/words/*.json", { eager: true, import: "default" });
+const sentences: Sentences = Object.assign({}, ...Object.values(topics));
+
+function remembered(): string | null {
+  try {
+    return localStorage.getItem(REMEMBERED);
+  } catch {
+    // A browser that keeps nothing for this site still gets a language: the one it asks for.
+    return null;
+  }
+}
+
+function atFirst(): Language {
+  const kept = remembered();
+  if (kept === "en" || kept === "es") return kept;
+  const asked = typeof navigator === "undefined" ? "en" : navigator.language;
+  return asked.toLowerCase().startsWith("es") ? "es" : "en";
+}
+
+/** The language of the screen. Set it with `speak`. */
+export const language = signal<Language>(atFirst());
+
+/** Changes the language at once and for the next visit. */
+export function speak(chosen: Language): void {
+  language.value = chosen;
+  try {
+    localStorage.setItem(REMEMBERED, chosen);
+  } catch {
+    // Kept for this visit only: nothing is lost but the choice, which can be made again.
+    return;
+  }
+}
+
+effect(() => {
+  const spoken = language.value;
+  if (typeof document !== "undefined") document.documentElement.lang = spoken;
+});
+
+function fill(sentence: string, values: Values): string {
+  return sentence.replace(/\{(\w+)\}/g, (hole, name: string) => String(values[name] ?? hole));
+}
+
+/** True when the table has this sentence: for keys that are put together from data. */
+export function known(key: string): boolean {
+  return key in sentences;
+}
+
+/** A sentence whose key comes from data, such as `kinds.${kind}`. An unknown key is shown as it is rather than hidden. */
+export function say(key: string, values: Values = {}): string {
+  const sentence = sentences[key];
+  return sentence ? fill(sentence[language.value], values) : key;
+}
+
+/** The same with a number: `key_one` for 1, otherwise `key_other`; `{n}` stands for the number. */
+export function sayCount(key: string, n: number, values: Values = {}): string {
+  return say(`${key}_${n === 1 ? "one" : "other"}`, { n, ...values });
+}
+
+/** A sentence by a key that the compiler knows. */
+export function t(key: Key, values: Values = {}): string {
+  return say(key, values);
+}
+
+/** A sentence by number, by a key that the compiler knows. */
+export function tn(key: PluralKey, n: number, values: Values = {}): string {
+  return sayCount(key, n, values);
+}
