@@ -1,0 +1,103 @@
+"""Who may use which route: one table, and no route outside it answers.
+
+Roles are read from the person's part at every request, so that a change holds from the next one on. What an entry may
+say is judged apart, entry by entry, by the rules.
+"""
+
+from __future__ import annotations
+
+from urllib.parse import urlsplit
+
+from flask import Flask, current_app, g, request
+
+from server import journal
+from server.api.problems import CrossSite, NotAllowed, NotSignedIn, WrongType
+from server.db import reading
+from server.people import Session, person_of
+
+ANYONE = frozenset({"anyone"})
+EVERY_ROLE = frozenset({"inspector", "crew_lead", "shipping", "manager", "administrator"})
+MANAGER, SHIPPING, ADMINISTRATOR = frozenset({"manager"}), frozenset({"shipping"}), frozenset({"administrator"})
+
+ROLES: dict[str, frozenset[str]] = {
+    "pages.page": ANYONE,
+    "health.health": ANYONE,
+    "openapi.description": ANYONE,
+    "rules.rules": ANYONE,
+    "people.names": ANYONE,
+    "people.sign_in": ANYONE,
+    "people.sign_out": ANYONE,
+    "people.me": EVERY_ROLE,
+    "people.passcode": ADMINISTRATOR,
+    "people.close_account": ADMINISTRATOR,
+    "sync.sync": EVERY_ROLE,
+    "photos.put": EVERY_ROLE,
+    "photos.rendition": EVERY_ROLE,
+    "modules.module": EVERY_ROLE,
+    "reports.packet": EVERY_ROLE,
+    "release.release": SHIPPING,
+    "set_aside.let_in": MANAGER,
+    "set_aside.keep_out": MANAGER,
+    "devices.write_off": MANAGER,
+}
+READS = frozenset({"GET", "HEAD", "OPTIONS"})
+UPLOADS = frozenset({"photos.put"})
+
+
+def register(app: Flask) -> None:
+    app.before_request(guard)
+
+
+def guard() -> None:
+    """Runs before every route; what it does not let through ends as a problem."""
+    endpoint = request.endpoint
+    if endpoint is None:
+        return  # no such route or method: Flask's own 404 or 405 follows
+    allowed = ROLES.get(endpoint, frozenset())
+    if request.method not in READS:
+        same_site()
+        json_only(endpoint)
+    if allowed == ANYONE:
+        return
+    session = who()
+    held = roles_of(session.person)
+    if not held & allowed:
+        raise NotAllowed(f"This is for: {', '.join(sorted(allowed)) or 'nobody'}.")
+    g.roles = held
+
+
+def who() -> Session:
+    """The session of this request; 401 when there is none."""
+    session = person_of(request, current_app.extensions["clock"])
+    if session is None:
+        raise NotSignedIn()
+    g.session = session
+    return session
+
+
+def roles_of(person: str) -> frozenset[str]:
+    with reading() as conn:
+        part = journal.part(conn, "person", person)
+    return frozenset(part["roles"]) & EVERY_ROLE if part else frozenset()
+
+
+def same_site() -> None:
+    """A browser says where a request comes from; a script that carries a bearer token sends neither header."""
+    site = request.headers.get("Sec-Fetch-Site")
+    if site is not None:
+        if site not in ("same-origin", "none"):
+            raise CrossSite()
+        return
+    origin = request.headers.get("Origin")
+    if origin is not None and urlsplit(origin).netloc != request.host:
+        raise CrossSite()
+    if origin is None and request.cookies and "Authorization" not in request.headers:
+        raise CrossSite("A request with a cookie must say where it comes from (Sec-Fetch-Site or Origin).")
+
+
+def json_only(endpoint: str) -> None:
+    """A form of another site can send text or a form, never JSON without asking first."""
+    if endpoint in UPLOADS or not (request.mimetype or request.content_length):
+        return
+    if request.mimetype != "application/json":
+        raise WrongType("Send application/json.", headers={"Accept": "application/json"})

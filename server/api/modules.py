@@ -1,0 +1,21 @@
+"""One module, as it stands."""
+
+from flask import Blueprint, Response
+
+from server import journal
+from server.api.bodies import said
+from server.api.described import described
+from server.api.problems import NotFound
+from server.db import reading
+
+blueprint = Blueprint("modules", __name__)
+
+
+@blueprint.get("/modules/<module>")
+@described(refuses=(404,))
+def module(module: str) -> Response:
+    """All parts of one module: itself, its items, photos and sheets."""
+    with reading() as conn:
+        if journal.part(conn, "module", module) is None:
+            raise NotFound("There is no such module.")
+        return said({"module": module, "parts": journal.parts_of(conn, module)})

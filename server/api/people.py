@@ -1,0 +1,127 @@
+"""Signing in and out, and giving people their passcodes."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Blueprint, Response, current_app, g, request
+from sqlalchemy import Connection
+
+from server import journal, people
+from server.api import schemas
+from server.api.bodies import asked, said
+from server.api.described import described
+from server.api.problems import Conflict, NotAccepted, NotFound, NotSignedIn, NoYard, SlowDown, WrongPasscode
+from server.db import reading, writing
+
+blueprint = Blueprint("people", __name__)
+
+
+@blueprint.get("/people/names")
+@described()
+def names() -> Response:
+    """The names that can sign in, for the list on the first screen."""
+    with reading() as conn:
+        return said({"names": [row["name"] for row in people.accounts(conn)]})
+
+
+@blueprint.get("/people/me")
+@described()
+def me() -> Response:
+    """Whose session this is, and of which device."""
+    with reading() as conn:
+        return said({"person": person_shown(conn, g.session.person), "device": g.session.device})
+
+
+@blueprint.post("/sign-in")
+@described(asks=schemas.SignIn, refuses=(400, 401, 409, 413, 415, 422, 429))
+def sign_in() -> Response:
+    """Name and passcode for a session: a cookie for a browser, or with `token` a bearer token for a script."""
+    ask, clock = asked(schemas.SignIn()), current_app.extensions["clock"]
+    checked = people.check_passcode(ask["name"], ask["passcode"], request.remote_addr or "", clock)
+    if checked.wait:
+        raise SlowDown(f"Try again in {checked.wait} s.", headers={"Retry-After": str(checked.wait)})
+    if checked.person is None:
+        raise WrongPasscode()
+    people.end_session(request)
+    bearer = ask.get("token", False)
+    with writing() as conn:
+        facts = journal.yard_facts(conn)
+        if facts is None:
+            raise NoYard()
+        device = enrolled(conn, ask.get("device"), checked.person)
+        token = people.start_session(conn, checked.person, device, "bearer" if bearer else "cookie", clock)
+        answer = {
+            "yard": facts["yard"],
+            "epoch": facts["epoch"],
+            "device": device,
+            "person": person_shown(conn, checked.person),
+        }
+    if bearer:
+        return said({**answer, "token": token})
+    response = said(answer)
+    settings = current_app.extensions["settings"]
+    response.set_cookie(
+        people.COOKIE,
+        token,
+        max_age=30 * 86_400,
+        path="/",
+        httponly=True,
+        samesite="Strict",
+        secure=settings.secure_cookies,
+    )
+    return response
+
+
+def enrolled(conn: Connection, device: str | None, person: str) -> str:
+    """The device that this person works on from now on: the one named, or a new enrolment."""
+    clock = current_app.extensions["clock"]
+    if device is None:
+        return journal.enrol(conn, person, clock)
+    return journal.admit(conn, device, person, clock)
+
+
+def person_shown(conn: Connection, person: str) -> dict[str, Any]:
+    """What the phone may know of the person, and nothing of the account."""
+    part = journal.part(conn, "person", person)
+    if part is None:
+        raise NotSignedIn("The journal does not know this person.")
+    return {"id": person, "name": part["name"], "roles": part["roles"], "crew": part.get("crew")}
+
+
+@blueprint.post("/sign-out")
+@described(refuses=(403,))
+def sign_out() -> Response:
+    """Ends the session of this request; what the phone has not sent stays on the phone."""
+    people.end_session(request)
+    response = said({"signed_out": True})
+    response.delete_cookie(people.COOKIE, path="/", httponly=True, samesite="Strict")
+    return response
+
+
+@blueprint.post("/people/<person>/passcode")
+@described(asks=schemas.Passcode, refuses=(400, 404, 409, 413, 415, 422))
+def passcode(person: str) -> Response:
+    """Gives a person whom the journal names a passcode, the first or a new one; ends their sessions."""
+    ask = asked(schemas.Passcode())
+    with writing() as conn:
+        part = journal.part(conn, "person", person)
+        if part is None:
+            raise NotFound("The journal names no such person.")
+        problem = people.problem_with(ask["passcode"], part["name"])
+        if problem:
+            raise NotAccepted(problem)
+        if not people.set_passcode(conn, person, part["name"], ask["passcode"]):
+            raise Conflict("Somebody else signs in under this name.")
+    return said({"person": person, "name": part["name"]})
+
+
+@blueprint.post("/people/<person>/close-account")
+@described(refuses=(400, 404))
+def close_account(person: str) -> Response:
+    """The person cannot sign in any more; what they wrote stays theirs. A new passcode opens the account again."""
+    with writing() as conn:
+        if journal.part(conn, "person", person) is None:
+            raise NotFound("The journal names no such person.")
+        people.disable(conn, person)
+    return said({"person": person, "disabled": True})

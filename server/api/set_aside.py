@@ -1,0 +1,41 @@
+"""What was set aside: a manager lets it in or keeps it out."""
+
+from flask import Blueprint, Response, current_app, g
+
+from server import journal
+from server.api import schemas
+from server.api.bodies import asked, said
+from server.api.described import described
+from server.api.problems import Conflict, NotFound, Problem
+
+blueprint = Blueprint("set_aside", __name__)
+
+
+@blueprint.post("/set-aside/<entry>/let-in")
+@described(refuses=(400, 404, 409, 415))
+def let_in(entry: str) -> Response:
+    """Gives a set-aside entry, and what rests on it, its place in the journal."""
+    try:
+        journal.let_in(entry, g.session.person, current_app.extensions["clock"])
+    except journal.CannotLetIn as error:
+        raise cannot(error) from error
+    return said({"entry": entry, "state": "let_in"})
+
+
+@blueprint.post("/set-aside/<entry>/keep-out")
+@described(asks=schemas.Reason, refuses=(400, 404, 409, 413, 415, 422))
+def keep_out(entry: str) -> Response:
+    """Says for good that a set-aside entry stays out, and why; it is kept all the same."""
+    reason = asked(schemas.Reason())["reason"]
+    try:
+        journal.keep_out(entry, g.session.person, reason, current_app.extensions["clock"])
+    except journal.CannotLetIn as error:
+        raise cannot(error) from error
+    return said({"entry": entry, "state": "kept_out"})
+
+
+def cannot(error: journal.CannotLetIn) -> Problem:
+    """The refusal for an entry that does not wait, or that can never be folded."""
+    if error.reason == "unknown":
+        return NotFound("No entry of this id waits to be let in.")
+    return Conflict("This entry can never be let in.", reason=error.reason)

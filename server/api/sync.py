@@ -1,0 +1,28 @@
+"""Push and pull, one round trip."""
+
+from flask import Blueprint, Response, current_app, g
+
+from server import journal
+from server.api import schemas
+from server.api.bodies import asked, said
+from server.api.described import described
+from server.api.problems import OtherDevice, TooLarge, UnknownDevice
+
+blueprint = Blueprint("sync", __name__)
+
+
+@blueprint.post("/sync")
+@described(asks=schemas.SyncAsk, refuses=(400, 409, 413, 415, 422))
+def sync() -> Response:
+    """Takes a phone's entries and gives the parts that changed; the same call again is right."""
+    call = asked(schemas.SyncAsk())
+    if call["device"] != g.session.device:
+        raise OtherDevice()
+    entries = call.pop("entries")
+    if len(entries) > schemas.ENTRIES:
+        raise TooLarge(f"At most {schemas.ENTRIES} entries in one push.")
+    offered = [schemas.judged(entry) for entry in entries]
+    try:
+        return said(journal.sync(call, offered, current_app.extensions["clock"]))
+    except journal.UnknownDevice as error:
+        raise UnknownDevice() from error

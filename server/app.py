@@ -1,0 +1,31 @@
+"""Puts the rooms together. Nothing happens at import: each call of `create_app` is a server of its own."""
+
+from __future__ import annotations
+
+from flask import Flask
+
+from server import api, migrations
+from server.clock import Clock, SystemClock
+from server.db import db, prepare
+from server.settings import Settings
+
+LARGEST_BODY = 2 * 1024 * 1024
+
+
+def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
+    """The application on the data folder of `settings`, its database at the newest schema."""
+    settings.data.mkdir(parents=True, exist_ok=True, mode=0o700)
+    app = Flask("server", static_folder=None)
+    app.config.update(
+        TESTING=settings.testing,
+        SQLALCHEMY_DATABASE_URI=f"sqlite:///{settings.database.resolve()}",
+        MAX_CONTENT_LENGTH=LARGEST_BODY,
+    )
+    app.extensions["clock"] = clock or SystemClock()
+    app.extensions["settings"] = settings
+    db.init_app(app)
+    with app.app_context():
+        prepare(db.engine)
+        migrations.upgrade(db.engine)
+    api.register(app)
+    return app

@@ -1,0 +1,20 @@
+"""The `rakelight` command. Every command has --help; those that compute something have --json."""
+
+import click
+
+from server.cli.audit import audit
+from server.cli.export import export
+from server.cli.seed import seed
+from server.cli.serve import serve
+from server.cli.yard import open_yard, restored
+
+__all__ = ["main"]
+
+
+@click.group()
+def main() -> None:
+    """The punch list and release of modules in a home plant's finish bays."""
+
+
+for command in (audit, export, open_yard, restored, seed, serve):
+    main.add_command(command)

@@ -1,0 +1,59 @@
+"""What the commands share: the data folder, the application on it, and the guard of one server process."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+from flask import Flask
+
+from server.app import create_app
+from server.settings import Settings
+
+data_option = click.option(
+    "--data",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("rakelight-data"),
+    show_default=True,
+    help="The folder that holds the database and the photos.",
+)
+json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
+
+
+@contextmanager
+def alone(data: Path) -> Iterator[None]:
+    """Holds the data folder's lock: SQLite below 3.51.3 can break a WAL file that several processes write.
+
+    The system lets go of the lock when the process ends, however it ends.
+    """
+    data.mkdir(parents=True, exist_ok=True, mode=0o700)
+    with open(data / "rakelight.lock", "a+", encoding="ascii") as lock:
+        try:
+            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except OSError as error:
+            lock.seek(0)
+            other = lock.read().strip() or "unknown"
+            raise click.ClickException(
+                f"Another Rakelight process ({other}) works on {data}. One at a time: stop it first "
+                f"(SQLite {sqlite3.sqlite_version})."
+            ) from error
+        lock.truncate(0)
+        lock.write(str(os.getpid()))
+        lock.flush()
+        yield
+
+
+@contextmanager
+def opened(data: Path) -> Iterator[Flask]:
+    """The application on an existing data folder, its context pushed; refuses a folder without a database."""
+    settings = Settings(data=data)
+    if not settings.database.is_file():
+        raise click.ClickException(f"There is no database in {data}. `rakelight open` makes one.")
+    app = create_app(settings)
+    with app.app_context():
+        yield app

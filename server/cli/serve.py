@@ -1,0 +1,63 @@
+"""`rakelight serve`: one process, several threads."""
+
+from __future__ import annotations
+
+import signal
+import sys
+from pathlib import Path
+from types import FrameType
+
+import click
+import waitress
+from cheroot.ssl.builtin import BuiltinSSLAdapter
+from cheroot.wsgi import Server as TlsServer
+from flask import Flask
+
+from server.app import create_app
+from server.cli.common import alone, data_option
+from server.settings import Settings
+
+THREADS = 8
+LARGEST = 64 * 1024 * 1024
+
+
+@click.command()
+@data_option
+@click.option("--host", default="127.0.0.1", show_default=True, help="The address to listen on.")
+@click.option("--port", default=8080, show_default=True, type=click.IntRange(1, 65535))
+@click.option("--cert", type=click.Path(exists=True, dir_okay=False, path_type=Path), help="Certificate chain (PEM).")
+@click.option("--key", type=click.Path(exists=True, dir_okay=False, path_type=Path), help="Its private key (PEM).")
+def serve(data: Path, host: str, port: int, cert: Path | None, key: Path | None) -> None:
+    """Serves the yard in DATA. Phones need HTTPS (--cert and --key) to work offline; plain HTTP is for this machine."""
+    if (cert is None) != (key is None):
+        raise click.UsageError("--cert and --key go together.")
+    if cert is None and host not in ("127.0.0.1", "::1", "localhost"):
+        click.echo(
+            "Without --cert and --key, passcodes cross the network readable and phones cannot work offline.", err=True
+        )
+    signal.signal(signal.SIGTERM, _stop)
+    with alone(data):
+        app = create_app(Settings(data=data, secure_cookies=cert is not None))
+        click.echo(f"Rakelight on {'https' if cert else 'http'}://{host}:{port}")
+        sys.stdout.flush()
+        if cert and key:
+            _with_tls(app, host, port, cert, key)
+        else:
+            waitress.serve(
+                app, host=host, port=port, threads=THREADS, ident=None, max_request_body_size=LARGEST, _quiet=True
+            )
+
+
+def _with_tls(app: Flask, host: str, port: int, cert: Path, key: Path) -> None:
+    """Waitress speaks no TLS; cheroot does."""
+    server = TlsServer((host, port), app, numthreads=THREADS, server_name="rakelight")
+    server.max_request_body_size = LARGEST
+    server.ssl_adapter = BuiltinSSLAdapter(str(cert), str(key))
+    try:
+        server.start()
+    finally:
+        server.stop()
+
+
+def _stop(_signal: int, _frame: FrameType | None) -> None:
+    raise SystemExit(0)

@@ -1,0 +1,84 @@
+"""`rakelight open` and `rakelight restored`: the two moments in which a yard's journal begins or begins again."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from server import journal, people
+from server.app import create_app
+from server.cli.common import alone, data_option, json_option, opened
+from server.db import reading, writing
+from server.settings import Settings
+
+
+@click.command("open")
+@data_option
+@click.option("--name", required=True, help="The yard's name.")
+@click.option("--zone", default="America/Chicago", show_default=True, help="Its IANA time zone.")
+@click.option("--bay", "bays", multiple=True, help="A bay's name; once for each bay.")
+@click.option("--crew", "crews", multiple=True, help="A crew as KEY=NAME; once for each crew.")
+@click.option("--admin", required=True, help="The first administrator's name.")
+@click.option("--passcode", help="Their passcode. Without it one is made and shown, this once.")
+@json_option
+def open_yard(
+    data: Path,
+    name: str,
+    zone: str,
+    bays: tuple[str, ...],
+    crews: tuple[str, ...],
+    admin: str,
+    passcode: str | None,
+    as_json: bool,
+) -> None:
+    """Opens a yard in DATA and its first administrator, who then names everybody else."""
+    with alone(data):
+        app = create_app(Settings(data=data))
+        chosen = passcode or app.extensions["clock"].token()[:16]
+        problem = people.problem_with(chosen, admin)
+        if problem:
+            raise click.ClickException(problem)
+        with app.app_context(), writing() as conn:
+            if journal.yard_facts(conn) is not None:
+                raise click.ClickException(f"{data} holds a yard already.")
+            made = journal.open_yard(
+                conn,
+                app.extensions["clock"],
+                name=name,
+                zone=zone,
+                bays=list(bays),
+                crews=_crews(crews),
+                admin_name=admin,
+            )
+            people.set_passcode(conn, made["person"], admin, chosen)
+    if as_json:
+        click.echo(json.dumps({**made, "admin": admin, **({} if passcode else {"passcode": chosen})}))
+        return
+    click.echo(f"The yard {name} is open. {admin} may sign in.")
+    if not passcode:
+        click.echo(f"Passcode, shown this once: {chosen}")
+
+
+def _crews(told: tuple[str, ...]) -> list[dict[str, str]]:
+    pairs = [one.partition("=") for one in told]
+    return [{"id": key.strip(), "name": (name or key).strip()} for key, _, name in pairs]
+
+
+@click.command()
+@data_option
+@click.option("--manager", required=True, help="The name, as used to sign in, of the manager who confirms it.")
+@click.confirmation_option(prompt="This data is an older backup, and phones have seen more than it holds?")
+@json_option
+def restored(data: Path, manager: str, as_json: bool) -> None:
+    """Confirms that DATA is an older backup: begins a new epoch, and phones offer again what is missing."""
+    with alone(data), opened(data) as app:
+        with reading() as conn:
+            row = people.account_of(conn, manager)
+            part = journal.part(conn, "person", row.person) if row is not None else None
+        if row is None or part is None or "manager" not in part["roles"]:
+            raise click.ClickException(f"{manager} is not a manager of this yard.")
+        entry = journal.restored(row.person, app.extensions["clock"])
+    told = {"epoch": entry["epoch"], **entry["body"]}
+    click.echo(json.dumps(told) if as_json else f"A new epoch has begun after entry {told['cut']}: {told['epoch']}")

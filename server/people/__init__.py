@@ -1,0 +1,24 @@
+"""Accounts, passcodes and sessions: who is at the other end of a request.
+
+Names, crews and roles of people are entries and parts; only what must never travel to a phone is kept here.
+"""
+
+from server.people.accounts import account_of, accounts, disable, set_passcode
+from server.people.passcodes import problem_with
+from server.people.sessions import COOKIE, Session, end_session, person_of, start_session
+from server.people.sign_in import Checked, check_passcode
+
+__all__ = [
+    "COOKIE",
+    "Checked",
+    "Session",
+    "account_of",
+    "accounts",
+    "check_passcode",
+    "disable",
+    "end_session",
+    "person_of",
+    "problem_with",
+    "set_passcode",
+    "start_session",
+]
