@@ -1,6 +1,7 @@
 """`python3 -m server.bootstrap.lock [python|web]`: makes the locks again, from nothing.
 
-It takes the newest versions that are allowed. Run `python3 tests` afterwards and read what changed. The web client's versions are the ones in its package.json.
+It takes the newest versions that are allowed. Run `python3 tests` afterwards, and read what changed. The web client's
+own versions are the ones in its package.json.
 """
 
 import os
