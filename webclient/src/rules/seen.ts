@@ -1,0 +1,44 @@
+/**
+ * Who knew what. A reference to an entry is [seq, device, n, aside]; aside is 1 once it was set aside.
+ *
+ * On a phone a pending entry has seq 10^15 + n: later than anything in the journal.
+ */
+
+import { own, put } from "./own";
+import type { Entry, Objections, Ref } from "./types";
+
+const LET_IN = "*";
+
+/** The reference by which parts remember an entry. */
+export function refOf(entry: Entry): Ref {
+  return [entry.seq, entry.device, entry.n, entry.let_in];
+}
+
+/** Whether the author of `later` had seen `earlier`, which stands before it in the journal. */
+export function hasSeen(later: Entry, earlier: Ref): boolean {
+  const [seq, device, n, aside] = earlier;
+  if (seq <= later.seen_to) return true;
+  return device === later.device && n < later.n && !aside;
+}
+
+/**
+ * Remembers an objection.
+ *
+ * Only the latest of each device is kept: a device's entries stand in order of n, so who has seen its latest has
+ * seen them all. Those once set aside count by seq alone, under "*".
+ */
+export function note(objections: Objections, entry: Entry): void {
+  if (entry.let_in) put(objections, LET_IN, entry.seq);
+  else put(objections, entry.device, [entry.seq, entry.n]);
+}
+
+/** Whether the author of `later` had seen every objection noted so far. */
+export function seenAll(later: Entry, objections: Objections): boolean {
+  for (const device of Object.keys(objections)) {
+    const latest = own(objections, device);
+    if (typeof latest === "number") {
+      if (latest > later.seen_to) return false;
+    } else if (latest && !hasSeen(later, [latest[0], device, latest[1], 0])) return false;
+  }
+  return true;
+}

@@ -1,0 +1,63 @@
+/** The rules tables: data in one place, versioned; a version is added, never edited. */
+
+import defects from "../../../server/rules/data/1/defects.json";
+import kinds from "../../../server/rules/data/1/kinds.json";
+import marks from "../../../server/rules/data/1/marks.json";
+import reasons from "../../../server/rules/data/1/reasons.json";
+import roles from "../../../server/rules/data/1/roles.json";
+import sheets from "../../../server/rules/data/1/sheets.json";
+import { own } from "./own";
+
+export type Kind = keyof typeof kinds;
+export type DefectKey = keyof typeof defects;
+export type SheetKey = keyof typeof sheets;
+export type Role = keyof typeof roles;
+export type SendBackReason = (typeof reasons.send_back)[number];
+
+export interface KindRow {
+  who: string[];
+  part: string;
+  body: Record<string, string>;
+  says?: "approval" | "objection";
+  server?: boolean;
+}
+export interface DefectRow {
+  steps: string[];
+  photo_after?: boolean;
+}
+export interface SheetRow {
+  sign: string[];
+  answer: string[];
+  lines: Record<string, { by_room: boolean; defect: string }>;
+  stale_by: Record<string, { same_room: boolean; defects?: string[] }>;
+}
+export interface Tables {
+  defects: Record<string, DefectRow>;
+  kinds: Record<string, KindRow>;
+  marks: typeof marks;
+  reasons: Record<string, string[]>;
+  roles: Record<string, object>;
+  sheets: Record<string, SheetRow>;
+}
+
+export const CURRENT = 1;
+const VERSIONS = new Map<number, Tables>([
+  [1, { defects, kinds: kinds as Record<string, KindRow>, marks, reasons, roles, sheets }],
+]);
+
+/** All tables of one version by file name; RangeError when this program does not know the version. */
+export function tables(version: number): Tables {
+  const found = VERSIONS.get(version);
+  if (found === undefined) throw new RangeError(`rules version ${version}`);
+  return found;
+}
+
+/** Whether this program has that version's tables. */
+export function knownVersion(version: number): boolean {
+  return VERSIONS.has(version);
+}
+
+/** The row of an entry's kind in the version it names. */
+export function kindOf(entry: { kind: string; rules: number }): KindRow | undefined {
+  return own(tables(entry.rules).kinds, entry.kind);
+}
