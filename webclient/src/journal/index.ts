@@ -1,0 +1,12 @@
+/** The phone's memory: write entries, read parts, sync. */
+
+export { draft } from "./drafts";
+export { drawnFrom, linesOf, type Drawn, type Thing } from "./drawn";
+export { exportUnsent, saveUnsent } from "./export";
+export { drawn } from "./open";
+export { all, partNow, partsOf, settledAt } from "./parts";
+export { askRelease, type Hold, type ReleaseResult } from "./release";
+export { openJournal } from "./start";
+export { state, type State } from "./state";
+export { syncNow } from "./sync";
+export { NotWritten, write, type Draft, type Options } from "./write";

@@ -1,0 +1,75 @@
+/** The line that is never hidden: what has been sent and what is only on this phone. */
+
+import { signal } from "@preact/signals";
+import { fact, reading, type Enrolment } from "../db";
+import { evicted, remember } from "./marker";
+
+export type State = {
+  /** Entries without a verdict, those of an ended enrolment included. */
+  unsent: number;
+  photosUnsent: number;
+  /** Entries of this phone that the server set aside. */
+  setAside: number;
+  /** Of `unsent`, entries that no sync can send any more: save them to a file. */
+  stranded: number;
+  lastSent: string | null;
+  /** A key of words/sync.json, with `lost` for sync.evicted; null when all is well. */
+  problem: string | null;
+  /** How many unsent entries were lost when the browser cleared this phone's storage. */
+  lost: number;
+  signedIn: boolean;
+  busy: boolean;
+};
+
+export const state = signal<State>({
+  unsent: 0,
+  photosUnsent: 0,
+  setAside: 0,
+  stranded: 0,
+  lastSent: null,
+  problem: null,
+  lost: 0,
+  signedIn: false,
+  busy: false,
+});
+
+export function setProblem(problem: string | null): void {
+  state.value = { ...state.peek(), problem };
+}
+
+export function setBusy(busy: boolean): void {
+  state.value = { ...state.peek(), busy };
+}
+
+/** Counts anew; called whenever something was kept. */
+export async function readState(): Promise<void> {
+  const found = await reading(["meta", "entries", "shelf"], async (tx) => {
+    const entries = tx.objectStore("entries").index("state");
+    const shelf = tx.objectStore("shelf").index("state");
+    const stranded = await entries.count("stranded");
+    const enrolment = await fact(tx, "enrolment");
+    return {
+      unsent: (await entries.count("unsent")) + stranded,
+      photosUnsent: (await shelf.count("waiting")) + (await shelf.count("ready")),
+      setAside: await entries.count("aside"),
+      stranded,
+      lastSent: (await fact(tx, "last_sent")) ?? null,
+      signedIn: (await fact(tx, "signed_in")) ?? false,
+      enrolment,
+    };
+  });
+  const { enrolment, ...counts } = found;
+  const lost = enrolment ? null : evicted();
+  if (enrolment) remember(enrolment.device, counts.unsent + counts.photosUnsent);
+  const standing = lost !== null ? "sync.evicted" : found.stranded > 0 ? "sync.stranded" : dueAnew(enrolment, counts.unsent);
+  const last = state.peek().problem;
+  const problem = standing ?? (last && STANDING.has(last) ? null : last);
+  state.value = { ...state.peek(), ...counts, lost: lost ?? 0, problem };
+}
+
+function dueAnew(enrolment: Enrolment | undefined, unsent: number): string | null {
+  return enrolment?.anew && unsent === 0 ? "sync.enrol_anew" : null;
+}
+
+/** Those that are found here, not by a sync. */
+const STANDING = new Set(["sync.evicted", "sync.stranded", "sync.enrol_anew"]);

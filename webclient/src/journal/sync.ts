@@ -1,0 +1,115 @@
+/** One round trip after the other until nothing is left to push or pull. Safe to stop, repeat and run twice at any point. */
+
+import { ask, Trouble } from "../ask";
+import { deviceMillis, localTime } from "../clock";
+import { fact, reading, saving, setFact, type Reading, type Settled } from "../db";
+import { sendPhotos, sha256 } from "../photos";
+import { canonical } from "./canonical";
+import { onScreen } from "./open";
+import { nextUp, unsentModules } from "./outbox";
+import { load } from "./parts";
+import { settle } from "./settle";
+import type { Entry } from "./shapes";
+import { readState, setBusy, setProblem } from "./state";
+import { isAnswer, pack, type Answer } from "./wire";
+
+const MOST = 500;
+
+let current: Promise<Trouble | null> | null = null;
+let wanted = false;
+
+/** Sends and fetches what there is; null when everything went, else why not (also in `state`). Never throws Trouble. */
+export function syncNow(): Promise<Trouble | null> {
+  wanted = true;
+  current ??= run();
+  return current;
+}
+
+async function run(): Promise<Trouble | null> {
+  let trouble: Trouble | null = null;
+  setBusy(true);
+  try {
+    while (wanted && !trouble) {
+      wanted = false;
+      trouble = await alone("rakelight-sync", whole);
+    }
+  } finally {
+    current = null;
+    setBusy(false);
+  }
+  setProblem(trouble?.key ?? null);
+  await Promise.all([load(), readState()]);
+  return trouble;
+}
+
+/** One page of the browser at a time, where the browser has locks; without them repeats are harmless anyway. */
+function alone<T>(name: string, work: () => Promise<T>): Promise<T> {
+  const locks = typeof navigator === "undefined" ? undefined : navigator.locks;
+  return locks ? (locks.request(name, work) as Promise<T>) : work();
+}
+
+async function whole(): Promise<Trouble | null> {
+  try {
+    await rounds();
+    if ((await sendPhotos()) > 0) await rounds();
+    return null;
+  } catch (error) {
+    if (!(error instanceof Trouble)) throw error;
+    if (error.key === "sync.sign_in_again" || error.key === "sync.enrol") await signedOut();
+    return error;
+  }
+}
+
+async function signedOut(): Promise<void> {
+  await saving(["meta"], (tx) => setFact(tx, "signed_in", false));
+}
+
+async function rounds(): Promise<void> {
+  let most = MOST;
+  for (;;) {
+    const turn = await reading(["meta", "entries"], (tx) => readTurn(tx, most));
+    if (!turn) return;
+    try {
+      if (!(await round(turn))) return;
+    } catch (error) {
+      // A body that is too big goes in halves, down to one entry.
+      if (!(error instanceof Trouble) || error.key !== "sync.too_big" || turn.entries.length < 2) throw error;
+      most = Math.floor(turn.entries.length / 2);
+    }
+  }
+}
+
+type Turn = { device: string; n: number; at: Settled; entries: Entry[]; open: string[]; left: boolean };
+
+async function readTurn(tx: Reading<"meta" | "entries">, most: number): Promise<Turn | null> {
+  const enrolment = await fact(tx, "enrolment");
+  const at = (await fact(tx, "staged")) ?? (await fact(tx, "settled"));
+  if (!enrolment || !at) return null;
+  const rows = await nextUp(tx, enrolment.device, most + 1);
+  const open = [...new Set([...((await fact(tx, "drawn")) ?? []), ...(await unsentModules(tx))])].sort();
+  const entries = rows.slice(0, most).map((row) => row.entry);
+  return { device: enrolment.device, n: enrolment.n, at, entries, open, left: rows.length > most };
+}
+
+/** True when another round is due. */
+async function round({ device, n, at, entries, open, left }: Turn): Promise<boolean> {
+  const sent = deviceMillis();
+  const call = { device, epoch: at.epoch, cursor: at.cursor, chain: at.chain, last_n: n, open, sent_at: localTime(), entries };
+  const answer: unknown = await ask("/api/sync", { method: "POST", ...(await pack(call)) });
+  if (!isAnswer(answer)) throw new Trouble("sync.not_ours");
+  await compare(answer, entries);
+  const more = await settle(answer, { at, device, open, sent }, onScreen());
+  const heard = answer.verdicts.length > 0;
+  const moved = heard || answer.cursor !== at.cursor || answer.epoch !== at.epoch;
+  if (!moved && (more || entries.length > 0)) throw new Trouble("sync.server_trouble");
+  return more || left || (!heard && entries.length > 0);
+}
+
+/** Every verdict must be about an entry that was sent, and carry the hash of just what is kept here. */
+async function compare(answer: Answer, entries: Entry[]): Promise<void> {
+  const own = new Map(entries.map((entry) => [entry.id, entry]));
+  for (const verdict of answer.verdicts) {
+    const entry = own.get(verdict.id);
+    if (!entry || (await sha256(canonical(entry))) !== verdict.sha256) throw new Trouble("sync.wrong_hash");
+  }
+}

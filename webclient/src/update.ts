@@ -1,0 +1,40 @@
+/** The page's side of the service worker: starts it, and says when a new version waits. */
+
+import { signal } from "@preact/signals";
+
+const HOURLY = 3_600_000;
+
+/** True when a new version has been fetched and waits for a person to say so. */
+export const updateWaits = signal(false);
+
+let registration: ServiceWorkerRegistration | undefined;
+
+/** Starts the worker; call once. Without one (no https) the app works as long as there is signal. */
+export async function startWorker(): Promise<void> {
+  if (!import.meta.env.PROD || !("serviceWorker" in navigator)) return;
+  const found = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+  registration = found;
+  watch(found.waiting);
+  found.addEventListener("updatefound", () => watch(found.installing));
+  setInterval(() => void found.update().catch(noSignal), HOURLY);
+}
+
+function watch(next: ServiceWorker | null): void {
+  const tell = (): void => {
+    // The very first worker has nothing to change over from.
+    if (next?.state === "installed" && navigator.serviceWorker.controller) updateWaits.value = true;
+  };
+  next?.addEventListener("statechange", tell);
+  tell();
+}
+
+/** Asking for an update without signal fails, and is asked again in an hour. */
+function noSignal(): void {
+  return;
+}
+
+/** Changes to the waiting version and loads the page anew. Half-written items have been kept by their screens. */
+export function changeOver(): void {
+  navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+  registration?.waiting?.postMessage("rakelight: change over");
+}
