@@ -37,7 +37,7 @@ MEDIA = "application/problem+json"
 TYPE = "urn:rakelight:problem:"
 
 
-class Problem(Exception):  # noqa: N818 - the tree names what happened
+class Problem(Exception):
     """`detail` is a sentence for a person; `more` are further members of the answer."""
 
     status, slug, title = 500, "broken", "Something broke on the server"
