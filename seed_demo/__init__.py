@@ -1,0 +1,1 @@
+"""An invented yard, told through the same requests that phones make."""

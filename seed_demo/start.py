@@ -1,0 +1,149 @@
+"""`python3 seed_demo`: opens the invented yard the first time, tells its story, and serves it."""
+
+from __future__ import annotations
+
+import argparse
+import shutil
+import sys
+import time
+from collections.abc import Callable, Sequence
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from flask import Flask
+
+from seed_demo import yard
+from seed_demo.days import tell
+from seed_demo.story import Story, working_days
+from seed_demo.wire import FlaskTransport
+from server import journal, people
+from server.app import create_app
+from server.clock import StoryClock
+from server.db import reading, writing
+from server.settings import Settings
+
+HOST = "127.0.0.1"
+SAID = {
+    "inspector": "inspector",
+    "crew_lead": "crew lead",
+    "shipping": "shipping",
+    "manager": "manager",
+    "administrator": "administrator and manager",
+}
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Parse the command line, seed when the folder has no yard, serve until interrupted."""
+    asked = _arguments(argv)
+    folder = Path(asked.data).expanduser().resolve()
+    if not has_yard(folder):
+        seed(folder, yesterday(), _say)
+    if asked.seed_only:
+        return 0
+    return _serve(folder, asked.port)
+
+
+def seed(folder: Path, last: date, say: Callable[[str], None] = lambda _words: None) -> Story:
+    """Tell the story into a new yard in ``folder``; it appears there whole or not at all."""
+    began = time.monotonic()
+    say(f"Telling two weeks of {yard.NAME}: about a minute, this first time only.")
+    half = folder.with_name(folder.name + ".half-told")
+    if half.exists():
+        shutil.rmtree(half)
+    clock = StoryClock(datetime(2000, 1, 1, tzinfo=UTC))
+    app = create_app(Settings(data=half), clock)
+    story = Story(FlaskTransport(app), clock.set, last, say)
+    story.at(1, "06:00")
+    open_yard(app)
+    tell(story)
+    _let_go(app)
+    if folder.exists():
+        folder.rmdir()
+    half.rename(folder)
+    say(f"Told in {time.monotonic() - began:.0f} s.")
+    return story
+
+
+def open_yard(app: Flask) -> None:
+    """What no phone can do, because nobody can sign in yet: the yard and its first administrator."""
+    clock, admin = app.extensions["clock"], yard.ADMINISTRATOR
+    with app.app_context(), writing() as connection:
+        opened = journal.open_yard(
+            connection, clock, name=yard.NAME, zone=yard.ZONE, bays=yard.BAYS, crews=yard.CREWS, admin_name=admin.name
+        )
+        people.set_passcode(connection, opened["person"], admin.name, admin.passcode)
+
+
+def has_yard(folder: Path) -> bool:
+    """Whether the folder holds a yard; a folder with something else in it is left alone, with a word."""
+    if not folder.exists() or not any(folder.iterdir()):
+        return False
+    app = create_app(Settings(data=folder)) if (folder / "rakelight.sqlite").exists() else None
+    if app is not None:
+        with app.app_context(), reading() as connection:
+            found = journal.yard_facts(connection) is not None
+        _let_go(app)
+        if found:
+            return True
+    raise SystemExit(f"{folder} holds something that is not a Rakelight yard. Name an empty folder: --data FOLDER")
+
+
+def yesterday() -> date:
+    """The last working day that is over in the yard: the story ends there, so that nothing lies in the future."""
+    today = datetime.now(ZoneInfo(yard.ZONE)).date()
+    return working_days(today - timedelta(days=1))[-1]
+
+
+def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python3 seed_demo", description=__doc__)
+    parser.add_argument("--port", type=int, default=8765, help="the port to serve on (8765)")
+    parser.add_argument("--data", default="demo-data", metavar="FOLDER", help="where the yard is kept (demo-data)")
+    parser.add_argument("--seed-only", action="store_true", help="tell the story and stop, without serving")
+    return parser.parse_args(argv)
+
+
+def _serve(folder: Path, port: int) -> int:
+    from waitress import create_server
+
+    app = create_app(Settings(data=folder))
+    try:
+        server = create_server(app, host=HOST, port=port, threads=8, ident="rakelight")
+    except OSError as error:
+        print(f"Port {port} is not free ({error.strerror}). Choose another: python3 seed_demo --port {port + 1}")
+        return 1
+    print(welcome(f"http://{HOST}:{port}"), flush=True)
+    try:
+        server.run()
+    except KeyboardInterrupt:
+        print("\nStopped. The yard is kept; the next start takes seconds.")
+    finally:
+        server.close()
+    return 0
+
+
+def welcome(address: str) -> str:
+    """Address, roles, names and passcodes, in columns that can be read out."""
+    rows = [(" and ".join(SAID[role] for role in one.roles), one.name, one.passcode) for one in _everyone()]
+    wide = [max(len(row[column]) for row in rows) for column in (0, 1)]
+    lines = [f"  {role:<{wide[0]}}  {name:<{wide[1]}}  {passcode}" for role, name, passcode in rows]
+    return "\n".join([
+        "", f"{yard.NAME} is open: {address}", "", "Sign in as (role, name, passcode):", *lines, "",
+        "These passcodes are printed here for anyone to read: keep this yard on this machine.", "Stop with Ctrl-C.",
+    ])  # fmt: skip
+
+
+def _everyone() -> list[yard.Person]:
+    return [*yard.PEOPLE, yard.ADMINISTRATOR]
+
+
+def _let_go(app: Flask) -> None:
+    """Close the database, so that its folder can be moved."""
+    from server.db import db
+
+    with app.app_context():
+        db.engine.dispose()
+
+
+def _say(words: str) -> None:
+    print(words, file=sys.stdout, flush=True)
