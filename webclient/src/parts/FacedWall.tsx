@@ -4,9 +4,8 @@ import { feet, kept, stand, stretches, stretchWith, toScreen, toSpot, type Stand
 import type { Box, Face, Spot } from "./geometry";
 import { placeLabels } from "./labels";
 import { feetInches, STEP } from "./lengths";
-import { drawn, surfaceInWords, type Marked } from "./marked";
+import { countOf, drawn, surfaceInWords, type Marked } from "./marked";
 import { countsInWords } from "./StateWord";
-import { countOf } from "./marked";
 import { shareOfHeight, useWidth } from "./size";
 import { NumberedMark } from "./UnfoldedRoom";
 import "./marks.css";
@@ -117,11 +116,12 @@ export function FacedWall({ face, marks, lit, onSpot, onMove, maxHeight }: Faced
     if (litSpot && (litSpot.along < stretch.from || litSpot.along > stretch.to)) setShown(stretchWith(walked, litSpot.along));
   }, [litSpot?.along]);
   const standing = stand(face, stretch, width, maxHeight ?? shareOfHeight(0.42, 240));
+  const side = Math.min(MARK, Math.max(17, standing.height / 10));
   const here = marks.filter((mark) => mark.surface === face.surface);
-  const found = drawn(here, face, (spot) => toScreen(standing, spot)).filter((mark) => mark.x >= -1 && mark.x <= standing.width + 1);
+  const found = drawn(here, face, (spot) => toScreen(standing, spot), side).filter((mark) => mark.x >= -1 && mark.x <= standing.width + 1);
   const ruler = { x: 0, y: standing.height - RULER, w: standing.width, h: RULER };
   const bounds = { x: 0, y: 0, w: standing.width, h: standing.height };
-  const placed = placeLabels(found, { bounds, mark: MARK, figure: 10.5, line: 20, taken: [ruler] });
+  const placed = placeLabels(found, { bounds, mark: side, figure: 10.5, line: 20, taken: [ruler] });
   const states = new Map(found.map((mark) => [mark.id, mark.state]));
   const now = placed.find((mark) => mark.id === lit);
   const name = surfaceInWords(face.surface, face.sight);
@@ -155,7 +155,7 @@ export function FacedWall({ face, marks, lit, onSpot, onMove, maxHeight }: Faced
             </g>
           )}
           {placed.map((mark) => (
-            <NumberedMark key={mark.id} mark={{ ...mark, state: states.get(mark.id) ?? "open" }} size={MARK} lit={mark.id === lit} />
+            <NumberedMark key={mark.id} mark={{ ...mark, state: states.get(mark.id) ?? "open" }} size={side} lit={mark.id === lit} />
           ))}
         </svg>
         {onSpot && (

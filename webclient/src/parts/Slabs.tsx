@@ -40,7 +40,7 @@ export function Slabs({ main, beside, hand = "right", note }: SlabsProps) {
   const id = useId();
   const reasons = [...new Set([main.why, beside?.why].filter((why): why is string => Boolean(why)))];
   return (
-    <div class="slabs-foot">
+    <footer class="slabs-foot">
       {note !== undefined && <div class="slabs-note">{note}</div>}
       {reasons.length > 0 && (
         <p class="slabs-why" id={id}>
@@ -51,6 +51,6 @@ export function Slabs({ main, beside, hand = "right", note }: SlabsProps) {
         {beside && <SlabKey slab={beside} kind="beside" reason={id} />}
         <SlabKey slab={main} kind="main" reason={id} />
       </div>
-    </div>
+    </footer>
   );
 }

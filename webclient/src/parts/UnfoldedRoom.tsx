@@ -1,9 +1,10 @@
 import { language, t } from "../words";
-import { onSheet, unfold, wayIn, type Box, type Laid, type RoomPlan, type Surface } from "./geometry";
+import { onSheet, unfold, wayIn, type Box, type Laid, type Point, type RoomPlan, type Spot, type Surface } from "./geometry";
 import { placeLabels, type Placed } from "./labels";
 import { feetInches } from "./lengths";
 import { drawn, surfaceAndCounts, surfaceInWords, type Marked } from "./marked";
 import { pencilPath, type ItemState } from "./marks";
+import { placeName, type Corner } from "./names";
 import { MarkLines } from "./PencilMark";
 import { shareOfHeight, useWidth } from "./size";
 import "./marks.css";
@@ -22,21 +23,9 @@ export interface UnfoldedRoomProps {
 
 const MARK = 17;
 const TARGET = 48;
-const LINE = 20;
 
 function scaled(box: Box, scale: number): Box {
   return { x: box.x * scale, y: box.y * scale, w: box.w * scale, h: box.h * scale };
-}
-
-/** Where the name of a surface stands in its box, roughly: the numbers keep off it. */
-function nameBox(face: Laid, box: Box): Box {
-  const words = face.surface.length === 1 ? `${face.surface} ${face.sight}` : face.surface;
-  const long = words.length * 8 + 10;
-  const lines = Math.min(3, Math.ceil(long / Math.max(40, box.w - 8)));
-  const w = Math.min(long, box.w);
-  const x = face.surface === "B" ? box.x + box.w - w : box.x;
-  const h = lines * LINE + 2;
-  return { x, y: face.surface === "C" ? box.y + box.h - h : box.y, w, h };
 }
 
 /** What a finger may hit: the box, grown into the empty corner beside it where it is smaller than a thumb. */
@@ -84,14 +73,21 @@ export function NumberedMark({ mark, size, lit }: { mark: Placed & { state: Item
   );
 }
 
-function FaceButton({ face, scale, marks, onFace }: { face: Laid; scale: number; marks: readonly Marked[]; onFace: (surface: Surface) => void }) {
-  const box = scaled(face.box, scale);
+interface FaceButtonProps {
+  face: Laid;
+  box: Box;
+  corner: Corner;
+  marks: readonly Marked[];
+  onFace: (surface: Surface) => void;
+}
+
+function FaceButton({ face, box, corner, marks, onFace }: FaceButtonProps) {
   const hit = hitBox(face, box);
   const letter = face.surface.length === 1;
   return (
     <button
       type="button"
-      class={`face-button face-${face.surface}`}
+      class={`face-button in-${corner.replace(" ", " in-")} face-${face.surface}`}
       style={{ left: `${hit.x}px`, top: `${hit.y}px`, width: `${hit.w}px`, height: `${hit.h}px` }}
       aria-label={surfaceAndCounts(face.surface, face.sight, marks)}
       onClick={() => onFace(face.surface)}
@@ -103,6 +99,24 @@ function FaceButton({ face, scale, marks, onFace }: { face: Laid; scale: number;
   );
 }
 
+/** The marks of one surface and its name, placed so that neither hides the other. */
+function layMarks(face: Laid, scale: number, marks: readonly Marked[]) {
+  const box = scaled(face.box, scale);
+  const inside = (value: number, from: number, long: number): number =>
+    Math.min(Math.max(value * scale, from + MARK / 2 + 1), from + long - MARK / 2 - 1);
+  const toBox = (spot: Spot): Point => {
+    const at = onSheet(face.box, face.surface, spot);
+    return { x: inside(at.x, box.x, box.w), y: inside(at.y, box.y, box.h) };
+  };
+  const found = drawn(marks, face, toBox, MARK);
+  const lines = [...face.openingBoxes, ...face.thingBoxes].map((one) => scaled(one, scale));
+  const name = placeName(face, box, lines, found, MARK);
+  const space = { bounds: box, mark: MARK, figure: 9.2, line: 17, taken: [name.box], mayLeaveOut: true };
+  const states = new Map(found.map((mark) => [mark.id, mark.state]));
+  const placed = placeLabels(found, space).map((mark) => ({ ...mark, state: states.get(mark.id) ?? ("open" as const) }));
+  return { face, box, placed, corner: name.corner };
+}
+
 /** A room laid flat round its floor, to scale. A tap anywhere on a surface faces it. */
 export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, maxHeight }: UnfoldedRoomProps) {
   const { ref, width } = useWidth(358);
@@ -112,20 +126,9 @@ export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, max
   const high = sheet.height * scale;
   const headroom = Math.max(2, TARGET - (sheet.faces[0]?.box.h ?? 0) * scale);
   const corner = room.h * scale;
-  const placed = sheet.faces.flatMap((face) => {
-    const box = scaled(face.box, scale);
-    const found = drawn(marks, face, (spot) => {
-      const at = onSheet(face.box, face.surface, spot);
-      const keep = (value: number, from: number, long: number): number =>
-        Math.min(Math.max(value * scale, from + MARK / 2 + 1), from + long - MARK / 2 - 1);
-      return { x: keep(at.x, box.x, box.w), y: keep(at.y, box.y, box.h) };
-    });
-    const states = new Map(found.map((mark) => [mark.id, mark.state]));
-    const space = { bounds: box, mark: MARK, figure: 9.2, line: 17, taken: [nameBox(face, box)], mayLeaveOut: true };
-    return placeLabels(found, space).map((mark) => ({ ...mark, state: states.get(mark.id) ?? ("open" as const) }));
-  });
+  const laid = sheet.faces.map((face) => layMarks(face, scale, marks));
   const order = ["A", "B", "C", "D", "ceiling", "floor"];
-  const faces = [...sheet.faces].sort((a, b) => order.indexOf(a.surface) - order.indexOf(b.surface));
+  const faces = [...laid].sort((a, b) => order.indexOf(a.face.surface) - order.indexOf(b.face.surface));
   const size = t("frame.size", {
     l: feetInches(room.l, language.value),
     w: feetInches(room.w, language.value),
@@ -160,12 +163,10 @@ export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, max
           {sheet.faces.map((face) => (
             <FaceLines key={face.surface} face={face} scale={scale} />
           ))}
-          {placed.map((mark) => (
-            <NumberedMark key={mark.id} mark={mark} size={MARK} />
-          ))}
+          {laid.flatMap(({ placed }) => placed.map((mark) => <NumberedMark key={mark.id} mark={mark} size={MARK} />))}
         </svg>
-        {faces.map((face) => (
-          <FaceButton key={face.surface} face={face} scale={scale} marks={marks} onFace={onFace} />
+        {faces.map(({ face, box, corner }) => (
+          <FaceButton key={face.surface} face={face} box={box} corner={corner} marks={marks} onFace={onFace} />
         ))}
       </div>
       <ComeIn sheet={sheet} scale={scale} wide={wide} middle={(room.h + room.l / 2) * scale} />

@@ -6,6 +6,8 @@ export interface Labelled extends Point {
   text: string;
   /** Placed first when smaller: what must be read comes before what is quiet. */
   rank: number;
+  /** Side of this mark where it is smaller than the others. */
+  side?: number;
 }
 export interface Placed extends Labelled {
   /** Where the number stands; null where no free place was found and it may be left out. */
@@ -56,8 +58,8 @@ function places(at: Point, w: number, h: number, mark: number): { box: Box; far:
 
 /** Gives each mark's number a box. Same input, same answer; the order of the answer is that of the input. */
 export function placeLabels(marks: readonly Labelled[], space: Space): Placed[] {
-  const half = space.mark / 2;
-  const spots = marks.map((mark) => ({ x: mark.x - half, y: mark.y - half, w: space.mark, h: space.mark }));
+  const side = (mark: Labelled): number => mark.side ?? space.mark;
+  const spots = marks.map((mark) => ({ x: mark.x - side(mark) / 2, y: mark.y - side(mark) / 2, w: side(mark), h: side(mark) }));
   const used: Box[] = [...(space.taken ?? [])];
   const found = new Map<string, { label: Box | null; far: boolean }>();
   const order = marks.map((mark, index) => ({ mark, index })).sort((a, b) => a.mark.rank - b.mark.rank || a.index - b.index);
@@ -65,7 +67,7 @@ export function placeLabels(marks: readonly Labelled[], space: Space): Placed[] 
     const others = spots.filter((_, other) => other !== index);
     const cost = (box: Box): number =>
       [...others, ...used].reduce((sum, other) => sum + overlap(box, other), 0) + 4 * outside(box, space.bounds);
-    const tried = places(mark, mark.text.length * space.figure + 2, space.line, space.mark);
+    const tried = places(mark, mark.text.length * space.figure + 2, space.line, side(mark));
     const best = tried.reduce<{ place: (typeof tried)[number]; cost: number } | null>((kept, place) => {
       const price = cost(place.box);
       return kept === null || price < kept.cost - 0.01 ? { place, cost: price } : kept;

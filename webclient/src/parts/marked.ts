@@ -1,11 +1,10 @@
 /** An item as the drawings take it, and how a surface and a spot are said. */
 import { language, t } from "../words";
-import { roughly, type Face, type Spot, type Surface, type WordSpot } from "./geometry";
+import { roughly, type Face, type Point, type Spot, type Surface, type WordSpot } from "./geometry";
 import { feetInches } from "./lengths";
 import { MARK_RANK, type ItemState } from "./marks";
 import { countsInWords, type Counts } from "./StateWord";
 import type { Labelled } from "./labels";
-import type { Point } from "./geometry";
 
 export interface Marked {
   id: string;
@@ -52,12 +51,13 @@ export function surfaceAndCounts(surface: Surface, sight: string, items: readonl
   return t("frame.face_it", { surface: surfaceInWords(surface, sight), what: what || t("frame.nothing_here") });
 }
 
-/** The items of a face that can be drawn, with their points. */
-export function drawn(items: readonly Marked[], face: Face, at: (spot: Spot) => Point): (Labelled & { state: ItemState })[] {
+/** The items of a face that can be drawn, with their points. A closed one is a small dot: its number may stand closer. */
+export function drawn(items: readonly Marked[], face: Face, at: (spot: Spot) => Point, side: number): (Labelled & { state: ItemState })[] {
   return items.flatMap((item) => {
     if (item.surface !== face.surface) return [];
     const spot = item.spot ?? (item.words ? roughly(face, item.words) : null);
     if (!spot) return [];
-    return [{ id: item.id, text: String(item.number), rank: MARK_RANK[item.state], state: item.state, ...at(spot) }];
+    const quiet = item.state === "closed" ? side * 0.55 : side;
+    return [{ id: item.id, text: String(item.number), rank: MARK_RANK[item.state], state: item.state, side: quiet, ...at(spot) }];
   });
 }

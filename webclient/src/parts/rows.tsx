@@ -132,7 +132,7 @@ export function SurfaceList({ surfaces, marks, onFace }: SurfaceListProps) {
           <li key={surface}>
             <button type="button" class="surface-key" aria-label={surfaceAndCounts(surface, sight, marks)} onClick={() => onFace(surface)}>
               <b>{surfaceInWords(surface, sight)}</b>
-              <span class="surface-counts">
+              <span class="surface-counts" aria-hidden="true">
                 {shown.map((state) => (
                   <PencilMark key={state} state={state} size={20} number={counts[state]} />
                 ))}
