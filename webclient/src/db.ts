@@ -1,7 +1,7 @@
 /** The phone's one database: its stores, its upgrades, and `saving()`, the only way anything is kept. */
 
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, type StoreNames } from "idb";
-import type { Entry, Part } from "./journal/shapes";
+import type { Part, PhoneEntry } from "./rules";
 
 /** unsent: no verdict yet; taken: has a seq that the cursor has not passed (both are pending); settled: the cursor has
  * passed it; aside: set aside by the server; stranded: its enrolment ended before it could be
@@ -11,7 +11,7 @@ export type EntryRow = {
   id: string;
   device: string;
   n: number;
-  entry: Entry;
+  entry: PhoneEntry;
   state: EntryState;
   seq?: number;
   reason?: string;

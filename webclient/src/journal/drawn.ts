@@ -1,7 +1,12 @@
 /** Seen means the screen, not the cursor: what a screen was drawn from, and whether that still stands. */
 
+import { STEPS, type Part } from "../rules";
 import { peekParts } from "./parts";
-import type { Part } from "./shapes";
+
+/** False when a later version has written a line here that this one does not know: it must not judge what it cannot read. */
+export function understood(part: Part | null): boolean {
+  return !part || !("lines" in part) || part.lines.every(({ kind }) => Object.hasOwn(STEPS, kind));
+}
 
 /** A module (for release, answer, pull back) or the single things that an approval is about. */
 export type Thing = { module: string } | { part: string; id: string };
@@ -10,7 +15,7 @@ export type Drawn = { things: Thing[]; changed(): boolean };
 
 /** What happened to a part, as text that differs as soon as one more line is in it. */
 export function linesOf(part: Part): string {
-  return `${part.part} ${part.id} ${JSON.stringify(part["lines"] ?? part)}`;
+  return `${part.part} ${part.id} ${JSON.stringify("lines" in part ? part.lines : part)}`;
 }
 
 export function drawnFrom(...things: Thing[]): Drawn {

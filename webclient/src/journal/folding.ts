@@ -1,23 +1,25 @@
-/** Pending entries as the rules want them, folded over a copy of what is settled. */
+/** Pending entries as the rules want them, folded over copies of the parts they touch. */
 
 import { clockError, readInstant, stamp } from "../clock";
 import type { EntryRow } from "../db";
-import type { Entry, Parts } from "./shapes";
+import { fold, partKey, Workspace, type Entry, type Part } from "../rules";
+
+export type Parts = ReadonlyMap<string, Part>;
 
 /** Later than anything in the journal, in the order written. */
 const PENDING = 10 ** 15;
 
-export type Reckoned = Entry & { seq: number; received_at: string; time: string; let_in: 0; seen_to: number };
-
-export function reckoned(row: EntryRow): Reckoned {
-  const time = stamp(new Date(readInstant(row.entry.at) + clockError()));
-  return { ...row.entry, seq: PENDING + row.n, received_at: time, time, let_in: 0, seen_to: row.entry.seen };
+/** A pending entry with what the server will give it, as far as this phone can reckon. */
+export function reckoned({ entry, n }: EntryRow): Entry {
+  const meant = readInstant(entry.at);
+  const time = Number.isNaN(meant) ? entry.at : stamp(new Date(meant + clockError()));
+  return { ...entry, seq: PENDING + n, time, let_in: 0, seen_to: entry.seen } as Entry;
 }
 
-export const keyOf = (part: string, id: string): string => `${part}:${id}`;
-
-/** What the screens read; `settled` is left as it is. */
-export function foldPending(settled: Parts, rows: EntryRow[]): Parts {
+/** What the screens read; `settled` is left as it is, and a part that no pending entry touches is the same object. */
+export function foldPending(settled: Parts, rows: readonly EntryRow[]): Parts {
   if (rows.length === 0) return settled;
-  return new Map(settled);
+  const work = new Workspace((kind, id) => structuredClone(settled.get(partKey(kind, id)) ?? null));
+  fold(work, rows.map(reckoned));
+  return new Map([...settled, ...work.changed]);
 }

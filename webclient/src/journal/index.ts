@@ -5,7 +5,7 @@ export { drawnFrom, linesOf, type Drawn, type Thing } from "./drawn";
 export { exportUnsent, saveUnsent } from "./export";
 export { drawn } from "./open";
 export { all, partNow, partsOf, settledAt } from "./parts";
-export { askRelease, type Hold, type ReleaseResult } from "./release";
+export { askRelease, type ReleaseResult } from "./release";
 export { openJournal } from "./start";
 export { state, type State } from "./state";
 export { syncNow } from "./sync";

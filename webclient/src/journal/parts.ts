@@ -3,8 +3,8 @@
 import { batch, computed, signal, type ReadonlySignal } from "@preact/signals";
 import { fact, onKept, reading, type EntryRow, type Reading, type Settled } from "../db";
 import { setClockError } from "../clock";
-import { foldPending, keyOf } from "./folding";
-import type { Part, Parts } from "./shapes";
+import { partKey, type Part, type PartKind, type PartOf } from "../rules";
+import { foldPending, type Parts } from "./folding";
 
 type Revision = { entries: number; parts: number };
 const NOWHERE: Settled = { epoch: "", cursor: 0, chain: null };
@@ -62,10 +62,10 @@ function show(found: Found): void {
 /** Parts by key; one that nobody has touched since stays the same object. */
 function recall(parts: Part[], before: Parts): Parts {
   const same = (part: Part): Part => {
-    const old = before.get(keyOf(part.part, part.id));
+    const old = before.get(partKey(part.part, part.id));
     return old?.seq === part.seq ? old : part;
   };
-  return new Map(parts.map((part) => [keyOf(part.part, part.id), same(part)]));
+  return new Map(parts.map((part) => [partKey(part.part, part.id), same(part)]));
 }
 
 /** Every entry that is not yet in the settled parts, in the order written. */
@@ -99,14 +99,17 @@ function view(name: string, wanted: (part: Part) => boolean): ReadonlySignal<Par
 export const partsOf = (module: string): ReadonlySignal<Part[]> =>
   view(`module ${module}`, (part) => part.module === module);
 
-/** All parts of one kind, in the order of their last change. */
-export const all = (kind: string): ReadonlySignal<Part[]> => view(`kind ${kind}`, (part) => part.part === kind);
+/** All parts of one kind. */
+export const all = <K extends PartKind>(kind: K): ReadonlySignal<PartOf<K>[]> =>
+  view(`kind ${kind}`, (part) => part.part === kind) as ReadonlySignal<PartOf<K>[]>;
 
-/** One part as it stands now; undefined when this phone does not have it. */
-export const partNow = (kind: string, id: string): Part | undefined => folded.value.get(keyOf(kind, id));
+/** One part as it stands now, drawn again when it changes; undefined when this phone does not have it. */
+export const partNow = <K extends PartKind>(kind: K, id: string): PartOf<K> | undefined =>
+  folded.value.get(partKey(kind, id)) as PartOf<K> | undefined;
 
-/** One person's part without drawing anything from it. */
-export const peekPart = (kind: string, id: string): Part | undefined => folded.peek().get(keyOf(kind, id));
+/** The same, drawing nothing from it. */
+export const peekPart = <K extends PartKind>(kind: K, id: string): PartOf<K> | undefined =>
+  folded.peek().get(partKey(kind, id)) as PartOf<K> | undefined;
 
 /** Every part, for drawing nothing: comparisons only. */
 export const peekParts = (): Parts => folded.peek();

@@ -3,17 +3,14 @@
 import { ask, Trouble } from "../ask";
 import { deviceMillis, newId } from "../clock";
 import { fact, reading, saving, setFact } from "../db";
+import { PHONE_FIELDS, type Hold, type PhoneEntry } from "../rules";
 import type { Drawn } from "./drawn";
 import { load } from "./parts";
-import type { Entry } from "./shapes";
 import { syncNow } from "./sync";
 import { NotWritten } from "./write";
 
-export type Hold = { key: string; lifts: string } & Record<string, unknown>;
 /** `behind`: something on this module has come in that this phone had not seen; look again, then ask anew. */
-export type ReleaseResult = { given: Entry } | { holds: Hold[]; behind: boolean; reason: string | null };
-
-const FIELDS = ["id", "device", "n", "prev", "epoch", "seen", "at", "by", "module", "about", "kind", "body", "rules"];
+export type ReleaseResult = { given: PhoneEntry } | { holds: Hold[]; behind: boolean; reason: string | null };
 
 /** Needs the server: throws Trouble when there is no answer; asking again then is the same asking. */
 export async function askRelease(module: string, seenFrom?: Drawn): Promise<ReleaseResult> {
@@ -54,7 +51,7 @@ async function forget(module: string): Promise<void> {
 async function given(module: string, answer: unknown): Promise<ReleaseResult> {
   const whole = (answer ?? {}) as Record<string, unknown>;
   if (typeof whole["id"] !== "string" || whole["kind"] !== "release.given") throw new Trouble("sync.not_ours");
-  const entry = Object.fromEntries(FIELDS.map((name) => [name, whole[name]])) as unknown as Entry;
+  const entry = Object.fromEntries(PHONE_FIELDS.map((name) => [name, whole[name]])) as unknown as PhoneEntry;
   const kept = deviceMillis();
   await saving(["meta", "entries", "asks"], async (tx) => {
     const { id, device, n } = entry;

@@ -3,13 +3,12 @@
 import { ask, Trouble } from "../ask";
 import { deviceMillis, localTime } from "../clock";
 import { fact, reading, saving, setFact, type Reading, type Settled } from "../db";
-import { sendPhotos, sha256 } from "../photos";
-import { canonical } from "./canonical";
+import { sendPhotos } from "../photos";
+import { canonical, sha256, type PhoneEntry } from "../rules";
 import { onScreen } from "./open";
 import { nextUp, unsentModules } from "./outbox";
 import { load } from "./parts";
 import { settle } from "./settle";
-import type { Entry } from "./shapes";
 import { readState, setBusy, setProblem } from "./state";
 import { isAnswer, pack, type Answer } from "./wire";
 
@@ -79,7 +78,7 @@ async function rounds(): Promise<void> {
   }
 }
 
-type Turn = { device: string; n: number; at: Settled; entries: Entry[]; open: string[]; left: boolean };
+type Turn = { device: string; n: number; at: Settled; entries: PhoneEntry[]; open: string[]; left: boolean };
 
 async function readTurn(tx: Reading<"meta" | "entries">, most: number): Promise<Turn | null> {
   const enrolment = await fact(tx, "enrolment");
@@ -106,7 +105,7 @@ async function round({ device, n, at, entries, open, left }: Turn): Promise<bool
 }
 
 /** Every verdict must be about an entry that was sent, and carry the hash of just what is kept here. */
-async function compare(answer: Answer, entries: Entry[]): Promise<void> {
+async function compare(answer: Answer, entries: PhoneEntry[]): Promise<void> {
   const own = new Map(entries.map((entry) => [entry.id, entry]));
   for (const verdict of answer.verdicts) {
     const entry = own.get(verdict.id);

@@ -1,6 +1,6 @@
 /** The shapes of /api/sync, a guard for the answer, and the bytes of the call. */
 
-import type { Entry, Part } from "./shapes";
+import type { Part, PhoneEntry } from "../rules";
 
 export type Call = {
   device: string;
@@ -10,7 +10,7 @@ export type Call = {
   last_n: number;
   open: string[];
   sent_at: string;
-  entries: Entry[];
+  entries: PhoneEntry[];
 };
 export type Verdict = { id: string; sha256: string; seq: number } | { id: string; sha256: string; set_aside: string };
 export type Answer = {

@@ -4,11 +4,11 @@ import { localTime, newId } from "../clock";
 import { fact, saving, setFact, type Enrolment, type EntryRow, type Saving, type Settled } from "../db";
 import { layOn, type NewPhoto } from "../photos";
 import { session } from "../people";
-import type { Drawn } from "./drawn";
-import { load, revision } from "./parts";
-import type { Entry } from "./shapes";
+import { CURRENT, may, tables, type Bodies, type Kind, type PartKind, type PhoneEntry } from "../rules";
+import { understood, type Drawn } from "./drawn";
+import { load, peekPart, peekParts, revision } from "./parts";
 
-export type Draft = { kind: string; module: string | null; about: string; body: Record<string, unknown> };
+export type Draft = { [K in Kind]: { kind: K; module: string | null; about: string; body: Bodies[K] } }[Kind];
 export type Options = {
   /** What the screen was drawn from; needed before an approval. */
   drawn?: Drawn;
@@ -16,9 +16,9 @@ export type Options = {
   draft?: string;
 };
 
-/** Nothing was written; `key` is a sentence. `journal.redraw`: draw anew and ask again. */
+/** Nothing was written; `key` is a sentence. `sync.redraw`: draw anew and ask again. */
 export class NotWritten extends Error {
-  constructor(readonly key: "sync.redraw" | "sync.nobody" | "sync.no_room") {
+  constructor(readonly key: "sync.redraw" | "sync.nobody" | "sync.no_room" | "sync.not_your_role" | "sync.not_understood") {
     super(key);
   }
 }
@@ -28,13 +28,14 @@ const STORES: ("meta" | "entries" | "shelf" | "drafts")[] = ["meta", "entries", 
 const listeners = new Set<() => unknown>();
 
 /** Keeps all drafts and their photos, or none. */
-export async function write(drafts: Draft[], photos: NewPhoto[] = [], options: Options = {}): Promise<Entry[]> {
+export async function write(drafts: Draft[], photos: NewPhoto[] = [], options: Options = {}): Promise<PhoneEntry[]> {
   const by = session.peek().holder?.id;
   if (!by) throw new NotWritten("sync.nobody");
   // Ids are made here so that a second try after a lost connection writes the same entries.
   const born = drafts.map((draft) => ({ ...draft, id: newId(), at: localTime() }));
   for (;;) {
     if (options.drawn?.changed()) throw new NotWritten("sync.redraw");
+    drafts.forEach((draft) => check(draft, by));
     const entries = await keep(born, by, photos, options);
     await load();
     if (!entries) continue;
@@ -43,12 +44,23 @@ export async function write(drafts: Draft[], photos: NewPhoto[] = [], options: O
   }
 }
 
+/** What the server would set aside, and what this version cannot judge, is not written in the first place. */
+function check({ kind, module, about, body }: Draft, by: string): void {
+  const row = tables(CURRENT).kinds[kind];
+  const existing = (row && peekPart(row.part as PartKind, about)) ?? null;
+  const person = peekPart("person", by) ?? session.peek().holder;
+  if (may(person, kind, body, existing, CURRENT)) throw new NotWritten("sync.not_your_role");
+  if (row?.says !== "approval") return;
+  const parts = kind.startsWith("release.") ? [...peekParts().values()].filter((part) => part.module === module) : [existing];
+  if (!parts.every(understood)) throw new NotWritten("sync.not_understood");
+}
+
 /** Called after each write, to send it. */
 export function onWritten(listener: () => unknown): void {
   listeners.add(listener);
 }
 
-async function keep(born: Born[], by: string, photos: NewPhoto[], options: Options): Promise<Entry[] | null> {
+async function keep(born: Born[], by: string, photos: NewPhoto[], options: Options): Promise<PhoneEntry[] | null> {
   try {
     return await saving(STORES, (tx) => add(tx, born, by, photos, options));
   } catch (error) {
@@ -64,7 +76,7 @@ async function add(
   by: string,
   photos: NewPhoto[],
   options: Options,
-): Promise<Entry[] | null> {
+): Promise<PhoneEntry[] | null> {
   const at = (await fact(tx, "revision")) ?? { entries: 0, parts: 0 };
   const known = await Promise.all(born.map(({ id }) => tx.objectStore("entries").get(id)));
   if (known.every((row) => row !== undefined)) return known.map((row) => row.entry);
@@ -82,19 +94,20 @@ async function add(
   return entries;
 }
 
-function number(born: Born[], by: string, enrolment: Enrolment, settled: Settled): Entry[] {
+function number(born: Born[], by: string, enrolment: Enrolment, settled: Settled): PhoneEntry[] {
   let { n, last: prev } = enrolment;
   return born.map(({ id, at, kind, module, about, body }) => {
     n += 1;
     const place = { id, device: enrolment.device, n, prev, epoch: settled.epoch, seen: settled.cursor };
     prev = id;
-    return { ...place, at, by, module, about, kind, body, rules: 1 };
+    return { ...place, at, by, module, about, kind, body, rules: CURRENT };
   });
 }
 
-const names = (entry: Entry, photo: NewPhoto): boolean => entry.body["sha256"] === photo.sha256;
+const names = (entry: PhoneEntry, photo: NewPhoto): boolean =>
+  "sha256" in entry.body && entry.body.sha256 === photo.sha256;
 
-const rowOf = (entry: Entry): EntryRow => ({
+const rowOf = (entry: PhoneEntry): EntryRow => ({
   id: entry.id,
   device: entry.device,
   n: entry.n,

@@ -1,5 +1,6 @@
 /** From the camera's file to what is kept: upright, shrunk, without metadata, hashed. */
 
+import { sha256 } from "../rules";
 import type { NewPhoto } from "./shelf";
 
 export type Taken = NewPhoto & { px: [number, number] };
@@ -27,13 +28,7 @@ export async function take(file: Blob): Promise<Taken> {
   const picture = await decode(file);
   const px = shrunk(picture.width, picture.height);
   const bytes = await redraw(picture, px);
-  return { bytes, media: "image/jpeg", sha256: await sha256(bytes), px };
-}
-
-/** Hex SHA-256. */
-export async function sha256(bytes: BufferSource): Promise<string> {
-  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-  return Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
+  return { bytes, media: "image/jpeg", sha256: await sha256(new Uint8Array(bytes)), px };
 }
 
 async function decode(file: Blob): Promise<ImageBitmap> {

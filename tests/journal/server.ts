@@ -1,0 +1,174 @@
+/** A server of a few lines: judges, folds with the real rules, answers in pages, and fails when told to. */
+import { canonical, CURRENT, fold, PHONE_FIELDS, partKey, sha256, Workspace } from "../../webclient/src/rules";
+import type { Entry, Part, PhoneEntry } from "../../webclient/src/rules";
+import { uuid } from "./ids";
+
+type Call = {
+  device: string;
+  epoch: string;
+  cursor: number;
+  chain: string | null;
+  last_n: number;
+  open: string[];
+  sent_at: string;
+  entries: PhoneEntry[];
+};
+type Fault = (answer: () => Promise<Response>) => Response | Promise<Response>;
+
+export const MODULE = uuid(7);
+export const INSPECTOR = uuid(1);
+export const CREW = uuid(2);
+
+export function json(body: unknown, status = 200): Response {
+  const media = status < 400 ? "application/json" : "application/problem+json";
+  return new Response(JSON.stringify(body), { status, headers: { "Content-Type": media } });
+}
+
+export class FakeServer {
+  epoch = "e1";
+  page = 2000;
+  now = Date.parse("2026-12-02T14:00:00Z");
+  entries: Entry[] = [];
+  aside = new Map<string, string>();
+  photos = new Map<string, Uint8Array>();
+  refuse = new Map<string, string>();
+  calls: Call[] = [];
+  faults: Fault[] = [];
+  photoFaults: Fault[] = [];
+  devices = 0;
+  #parts = new Map<string, Part>();
+
+  constructor() {
+    this.say("person.named", null, INSPECTOR, { name: "Ines", roles: ["inspector"] });
+    this.say("person.named", null, CREW, { name: "Cruz", roles: ["crew_lead"] });
+    this.say("module.added", MODULE, MODULE, { serial: "S-1", home: "H-1" });
+  }
+
+  /** An entry of the server's own device. */
+  say(kind: string, module: string | null, about: string, body: object): void {
+    const n = this.entries.filter(({ device }) => device === "server").length + 1;
+    const fields = { id: uuid(900 + n), device: "server", n, prev: null, epoch: this.epoch, seen: this.entries.length };
+    this.take({ ...fields, at: "2026-12-01T10:00:00Z", by: "server", module, about, kind, body, rules: CURRENT } as unknown as PhoneEntry);
+  }
+
+  take(fields: PhoneEntry): number {
+    const seq = this.entries.length + 1;
+    const entry = { ...fields, seq, time: "2026-12-02T14:00:00Z", let_in: 0, seen_to: fields.seen } as Entry;
+    this.entries.push(entry);
+    this.#fold([entry]);
+    return seq;
+  }
+
+  /** An older backup comes back as a new epoch. */
+  restore(cut: number, epoch: string): void {
+    this.epoch = epoch;
+    this.entries = this.entries.slice(0, cut);
+    this.#parts = new Map();
+    this.#fold(this.entries);
+  }
+
+  part<T extends Part>(kind: string, id: string): T | undefined {
+    return this.#parts.get(partKey(kind, id)) as T | undefined;
+  }
+
+  #fold(entries: Entry[]): void {
+    const work = new Workspace((kind, id) => this.#parts.get(partKey(kind, id)));
+    fold(work, entries);
+    for (const [key, part] of work.changed) this.#parts.set(key, part);
+  }
+
+  readonly fetch = async (path: string | URL | Request, init: RequestInit = {}): Promise<Response> => {
+    const address = String(path);
+    if (address === "/api/sync") return this.#faulty(this.faults, async () => json(await this.#sync(await unpack(init))));
+    if (address.startsWith("/api/photos/")) return this.#faulty(this.photoFaults, () => this.#photo(address, init));
+    if (address === "/api/sign-in") return this.#signIn(JSON.parse(String(init.body)));
+    if (address === "/api/sign-out") return json({ signed_out: true });
+    return json({ type: "urn:x:not_found", status: 404 }, 404);
+  };
+
+  async #faulty(faults: Fault[], answer: () => Promise<Response>): Promise<Response> {
+    const fault = faults.shift();
+    return fault ? fault(answer) : answer();
+  }
+
+  #signIn({ name, passcode, device }: { name: string; passcode: string; device?: string }): Response {
+    const id = name === "Ines" ? INSPECTOR : CREW;
+    if (passcode !== `${name}-pass`) return json({ type: "urn:x:wrong_passcode", status: 401 }, 401);
+    const roles = name === "Ines" ? ["inspector"] : ["crew_lead"];
+    if (!device) this.devices += 1;
+    return json({ person: { id, name, roles, crew: null }, yard: "y1", epoch: this.epoch, device: device ?? `phone${this.devices}` });
+  }
+
+  async #photo(address: string, init: RequestInit): Promise<Response> {
+    const bytes = new Uint8Array(init.body as ArrayBuffer);
+    const hash = await sha256(bytes);
+    if (!this.entries.some(({ body }) => "sha256" in body && body.sha256 === hash)) return json({ type: "urn:x:not_wanted" }, 409);
+    this.photos.set(hash, bytes);
+    return json({ sha256: hash });
+  }
+
+  async #sync(call: Call): Promise<object> {
+    this.calls.push(call);
+    const offered = call.epoch === this.epoch ? call.entries : [];
+    const verdicts = [];
+    for (const entry of offered) verdicts.push(await this.#judge(entry));
+    const chainAt = (seq: number): string => `${this.epoch}-${seq}`;
+    const known = call.cursor === 0 || call.chain === chainAt(call.cursor);
+    const from = known ? call.cursor : 0;
+    const changed = [...this.#parts.values()].filter(({ seq }) => seq > from).sort((a, b) => a.seq - b.seq);
+    const last = changed[this.page - 1]?.seq ?? Infinity;
+    const parts = changed.filter(({ seq }) => seq <= last);
+    const more = parts.length < changed.length;
+    const cursor = more ? last : this.entries.length;
+    const n = Math.max(0, ...this.entries.filter(({ device }) => device === call.device).map((entry) => entry.n));
+    const now = new Date(this.now).toISOString();
+    return { rakelight: 1, epoch: this.epoch, verdicts, parts, gone: [], cursor, chain: chainAt(cursor), n, from, more, now, rules: 1 };
+  }
+
+  async #judge(entry: PhoneEntry): Promise<object> {
+    expectFields(entry);
+    const hash = await sha256(canonical(entry));
+    const reason = this.aside.get(entry.id) ?? this.refuse.get(entry.kind);
+    if (reason) {
+      this.aside.set(entry.id, reason);
+      return { id: entry.id, sha256: hash, set_aside: reason };
+    }
+    const known = this.entries.find(({ id }) => id === entry.id);
+    return { id: entry.id, sha256: hash, seq: known?.seq ?? this.take(entry) };
+  }
+}
+
+function expectFields(entry: PhoneEntry): void {
+  const keys = Object.keys(entry).sort().join();
+  if (keys !== [...PHONE_FIELDS].sort().join()) throw new Error(`fields: ${keys}`);
+}
+
+async function unpack(init: RequestInit): Promise<Call> {
+  const gzip = new Headers(init.headers).get("Content-Encoding") === "gzip";
+  const body = new Blob([init.body as Uint8Array<ArrayBuffer>]);
+  const plain = gzip ? body.stream().pipeThrough(new DecompressionStream("gzip")) : body.stream();
+  return (await new Response(plain).json()) as Call;
+}
+
+/** Faults of the road and of what stands in it. */
+export const lostReply: Fault = async (answer) => {
+  await answer();
+  throw new TypeError("fetch failed");
+};
+export const lostCall: Fault = () => {
+  throw new TypeError("fetch failed");
+};
+export const portal: Fault = () => new Response("<html>Welcome</html>", { headers: { "Content-Type": "text/html" } });
+export const status =
+  (code: number, headers: Record<string, string> = {}): Fault =>
+  () =>
+    new Response(JSON.stringify({ type: "urn:x:some", status: code }), {
+      status: code,
+      headers: { "Content-Type": "application/problem+json", ...headers },
+    });
+export const changed =
+  (change: (body: Record<string, unknown>) => Record<string, unknown>): Fault =>
+  async (answer) =>
+    json(change((await (await answer()).json()) as Record<string, unknown>));
+export const cutShort: Fault = async (answer) =>
+  new Response((await (await answer()).text()).slice(0, 40), { headers: { "Content-Type": "application/json" } });
