@@ -98,21 +98,32 @@ def _undecided(module: Part, items: dict[str, Part]) -> list[Hold]:
 
 
 def _sheets(module: Part, sheets: dict[str, Part], plans: dict[str, Part]) -> list[Hold]:
-    rooms = rooms_of(module, plans.get(field.value(module["heads"], "plan") or ""))
+    plan = plans.get(field.value(module["heads"], "plan") or "")
+    rooms = rooms_of(module, plan)
     found: list[Hold] = []
     for key, row in tables(CURRENT)["sheets"].items():
         sheet = sheets.get(sheet_id(module["id"], key))
-        hold: Hold = {"lifts": row["sign"][0], "sheet": key, "seq": sheet["since"] if sheet else 0}
         cells = sheet["cells"] if sheet else {}
+        unanswered = len(open_cells(key, cells, rooms, CURRENT))
+        since = sheet["since"] if sheet else 0
+        hold: Hold = {
+            "lifts": row["sign"][0], "sheet": key, "seq": max(since, _rooms_since(module, plan) if unanswered else 0),
+        }
         if sheet and sheet["stale"]:
             found.append({"key": "sheet_stale", **hold, "stale": sheet["stale"]})
-        elif open_cells(key, cells, rooms, CURRENT) or not sheet or not sheet["sign"]:
-            found.append({"key": "sheet_unsigned", **hold, "unanswered": len(open_cells(key, cells, rooms, CURRENT))})
+        elif unanswered or not sheet or not sheet["sign"]:
+            found.append({"key": "sheet_unsigned", **hold, "unanswered": unanswered})
         undecided = [[name, room] for name in sorted(cells) for room in field.undecided(cells[name])]
         if undecided:
             seq = max(field.latest_seq(cells[name], room) for name, room in undecided)
             found.append({**hold, "key": "sheet_undecided", "seq": seq, "cells": undecided})
     return found
+
+
+def _rooms_since(module: Part, plan: Part | None) -> int:
+    """The seq of the entry that last gave the module a room: what a line without an answer is as new as."""
+    planned = [field.latest_seq(module["heads"], "plan"), plan["seq"]] if plan else [0]
+    return max(*planned, *(int(room["seq"]) for room in module["rooms"]), 0)
 
 
 def _photos(photos: dict[str, Part], devices: dict[str, Part]) -> list[Hold]:

@@ -172,8 +172,12 @@ def _written(work: Workspace, entry: Entry, new: dict[str, Any]) -> Step:
 
 
 def _objected(item: Part, entry: Entry) -> list[str]:
-    """Notes an objection; nothing that stands can have seen it, so all of it ends."""
+    """Notes an objection; nothing that stands can have seen it, so all of it ends.
+
+    The hold of the item is as new as its latest objection, so that no older answer covers it.
+    """
     note(item["objections"], entry)
+    item["since"] = entry["seq"]
     ended = [name for name, there in (("clear", item["clears"]), ("close", item["close"]), ("void", item["void"])) if there]
     item["clears"], item["close"], item["void"] = [], None, None
     return ended
@@ -215,7 +219,7 @@ def _finish(work: Workspace, item: Part, entry: Entry, why_not: Step, ended: lis
     item["state"] = (
         "void" if item["void"] else "closed" if item["close"] else "cleared" if item["clears"] else "open"
     )
-    if before != item["state"] or (entry["kind"] == "item.sent_back"):
+    if before != item["state"]:
         item["since"] = entry["seq"]
     extra: dict[str, Any] = {"body": entry["body"]} if entry["body"] else {}
     if ended:

@@ -17,8 +17,8 @@ def added(work: Workspace, entry: Entry) -> Step:
     if work.part("module", entry["about"]) is not None:
         return "exists_already"
     module = work.make("module", entry["about"], entry, {
-        "heads": {}, "rooms": [], "last_number": 0, "left": None, "release": None, "releases": [], "answers": [],
-        "phone_answers": {}, "lines": [],
+        "module": entry["about"], "heads": {}, "rooms": [], "last_number": 0, "left": None, "release": None,
+        "releases": [], "answers": [], "phone_answers": {}, "lines": [],
     })
     _write_facts(module, entry)
     line(module, entry)
@@ -64,7 +64,7 @@ def room_added(work: Workspace, entry: Entry) -> Step:
     if any(room["room"] == entry["body"]["room"] for room in module["rooms"]):
         why_not = "exists_already"
     else:
-        module["rooms"].append({"room": entry["body"]["room"], "name": entry["body"]["name"]})
+        module["rooms"].append({"room": entry["body"]["room"], "name": entry["body"]["name"], "seq": entry["seq"]})
     line(module, entry, why_not, body=entry["body"])
     return why_not
 

@@ -14,9 +14,15 @@ WHOLE_MODULE = "module"
 
 
 def answered(work: Workspace, entry: Entry) -> Step:
-    """Answers one line for several rooms; a *no*, or another answer than before, is an objection to the sheet."""
+    """Answers one line for several rooms.
+
+    An objection to the sheet: a *no*, another answer than before, and the first answer for a room that a standing
+    signature cannot have meant, because it came later.
+    """
     body = entry["body"]
     if body["sheet"] not in tables(entry["rules"])["sheets"]:
+        return "no_such_thing"
+    if work.part("module", entry["module"]) is None:
         return "no_such_thing"
     sheet = _sheet(work, entry["module"], body["sheet"], entry)
     cells = sheet["cells"].setdefault(body["line"], {})
@@ -26,7 +32,7 @@ def answered(work: Workspace, entry: Entry) -> Step:
         answer = _answer(excepted.get(room), body)
         asked_before = room in cells
         changed = field.put(cells, room, answer, entry)
-        objects = objects or answer["value"] == "no" or (asked_before and changed)
+        objects = objects or answer["value"] == "no" or (changed and (asked_before or bool(sheet["sign"])))
     if objects:
         _object(sheet, entry, {"line": body["line"]})
     line(sheet, entry, line=body["line"])
@@ -38,9 +44,11 @@ def signed(work: Workspace, entry: Entry) -> Step:
     key = entry["body"]["sheet"]
     if key not in tables(entry["rules"])["sheets"]:
         return "no_such_thing"
-    sheet = _sheet(work, entry["module"], key, entry)
     module = work.part("module", entry["module"])
-    plan = work.part("plan", field.value(module["heads"], "plan") or "") if module else None
+    if module is None:
+        return "no_such_thing"
+    sheet = _sheet(work, entry["module"], key, entry)
+    plan = work.part("plan", field.value(module["heads"], "plan") or "")
     why_not: Step = None
     if not seen_all(entry, sheet["objections"]):
         why_not = "unseen_objection"
@@ -61,10 +69,10 @@ def spoil(work: Workspace, item: Part, entry: Entry) -> None:
         by = sheet_row["stale_by"].get(entry["kind"])
         if by is None:
             continue
-        if "defects" in by and field.value(item["heads"], "defect") not in by["defects"]:
+        if "defects" in by and not set(field.values(item["heads"], "defect")) & set(by["defects"]):
             continue
         spot = field.value(item["heads"], "spot")
-        _object(_sheet(work, entry["module"], key, entry), entry, {"room": spot["room"], "number": item["number"]})
+        _object(_sheet(work, item["module"], key, entry), entry, {"room": spot["room"], "number": item["number"]})
 
 
 def rooms_of(module: Part | None, plan: Part | None) -> list[str]:
@@ -87,16 +95,20 @@ def _sheet(work: Workspace, module: str, key: str, entry: Entry) -> Part:
     found = work.edit("sheet", sheet_id(module, key), entry)
     if found is not None:
         return found
-    fresh: Part = {"sheet": key, "cells": {}, "objections": {}, "sign": None, "stale": None, "since": 0, "lines": []}
+    fresh: Part = {
+        "module": module, "sheet": key, "cells": {}, "objections": {}, "sign": None, "stale": None, "since": 0,
+        "lines": [],
+    }
     return work.make("sheet", sheet_id(module, key), entry, fresh)
 
 
 def _object(sheet: Part, entry: Entry, what: dict[str, Any]) -> None:
+    """Notes an objection; the hold of the sheet is as new as its latest, so that no older answer covers it."""
     note(sheet["objections"], entry)
+    sheet["since"] = entry["seq"]
     if sheet["sign"]:
         sheet["stale"] = {"kind": entry["kind"], "by": entry["by"], "time": entry["time"], **what}
         sheet["sign"] = None
-        sheet["since"] = entry["seq"]
 
 
 def _answer(exception: dict[str, Any] | None, body: dict[str, Any]) -> dict[str, Any]:

@@ -135,25 +135,38 @@ function ofUndecided(module: ModulePart, items: ItemPart[]): Hold[] {
 }
 
 function ofSheets(module: ModulePart, sheets: Map<string, SheetPart>, plans: Map<string, PlanPart>): Hold[] {
-  const rooms = roomsOf(module, plans.get(field.value(module.heads, "plan") ?? "") ?? null);
+  const plan = plans.get(field.value(module.heads, "plan") ?? "") ?? null;
+  const rooms = { keys: roomsOf(module, plan), since: roomsSince(module, plan) };
   return Object.entries(tables(CURRENT).sheets).flatMap(([key, row]) =>
     ofSheet(key, row, sheets.get(sheetId(module.id, key)) ?? null, rooms),
   );
 }
 
-function ofSheet(key: string, row: SheetRow, sheet: SheetPart | null, rooms: string[]): Hold[] {
+/** The seq of the entry that last gave the module a room: what a line without an answer is as new as. */
+function roomsSince(module: ModulePart, plan: PlanPart | null): number {
+  const planned = plan ? [field.latestSeq(module.heads, "plan"), plan.seq] : [0];
+  return Math.max(...planned, ...module.rooms.map((room) => room.seq), 0);
+}
+
+function ofSheet(
+  key: string,
+  row: SheetRow,
+  sheet: SheetPart | null,
+  rooms: { keys: string[]; since: number },
+): Hold[] {
   const found: Hold[] = [];
-  const hold = { lifts: row.sign[0] as Lifts, sheet: key, seq: sheet?.since ?? 0 };
   const cells = sheet?.cells ?? {};
-  const unanswered = openCells(key, cells, rooms, CURRENT).length;
+  const unanswered = openCells(key, cells, rooms.keys, CURRENT).length;
+  const seq = Math.max(sheet?.since ?? 0, unanswered > 0 ? rooms.since : 0);
+  const hold = { lifts: row.sign[0] as Lifts, sheet: key, seq };
   if (sheet?.stale) found.push({ key: "sheet_stale", ...hold, stale: sheet.stale });
   else if (unanswered > 0 || !sheet?.sign) found.push({ key: "sheet_unsigned", ...hold, unanswered });
   const undecided = Object.keys(cells).sort().flatMap((name) =>
     field.undecided(own(cells, name) ?? {}).map((room): [string, string] => [name, room]),
   );
   if (undecided.length > 0) {
-    const seq = Math.max(...undecided.map(([name, room]) => field.latestSeq(own(cells, name) ?? {}, room)));
-    found.push({ ...hold, key: "sheet_undecided", seq, cells: undecided });
+    const latest = Math.max(...undecided.map(([name, room]) => field.latestSeq(own(cells, name) ?? {}, room)));
+    found.push({ ...hold, key: "sheet_undecided", seq: latest, cells: undecided });
   }
   return found;
 }

@@ -154,9 +154,14 @@ function written(work: Workspace, entry: ItemEntry, fields: Partial<ItemFields>)
   return null;
 }
 
-/** Notes an objection; nothing that stands can have seen it, so all of it ends. */
+/**
+ * Notes an objection; nothing that stands can have seen it, so all of it ends.
+ *
+ * The hold of the item is as new as its latest objection, so that no older answer covers it.
+ */
 function objected(item: ItemPart, entry: Entry): string[] {
   note(item.objections, entry);
+  item.since = entry.seq;
   const ended: string[] = [];
   if (item.clears.length > 0) ended.push("clear");
   if (item.close) ended.push("close");
@@ -202,7 +207,7 @@ function stateOf(item: ItemPart): ItemState {
 function finish(work: Workspace, item: ItemPart, entry: ItemEntry, whyNot: Step, ended: string[]): void {
   const before = item.state;
   item.state = stateOf(item);
-  if (before !== item.state || entry.kind === "item.sent_back") item.since = entry.seq;
+  if (before !== item.state) item.since = entry.seq;
   const extra: Partial<Line> = Object.keys(entry.body).length > 0 ? { body: entry.body } : {};
   if (ended.length > 0) extra.ended = ended;
   line(item, entry, whyNot, extra);

@@ -13,8 +13,8 @@ const FACTS = [
 export function added(work: Workspace, entry: EntryOf<"module.added">): Step {
   if (work.part("module", entry.about) !== null) return "exists_already";
   const module = work.make("module", entry.about, entry, {
-    heads: {}, rooms: [], last_number: 0, left: null, release: null, releases: [], answers: [],
-    phone_answers: {}, lines: [],
+    module: entry.about, heads: {}, rooms: [], last_number: 0, left: null, release: null,
+    releases: [], answers: [], phone_answers: {}, lines: [],
   });
   writeFacts(module, entry);
   line(module, entry);
@@ -54,7 +54,7 @@ export function roomAdded(work: Workspace, entry: EntryOf<"room.added">): Step {
   if (module === null) return "no_such_thing";
   let whyNot: Step = null;
   if (module.rooms.some((room) => room.room === entry.body.room)) whyNot = "exists_already";
-  else module.rooms.push({ room: entry.body.room, name: entry.body.name });
+  else module.rooms.push({ room: entry.body.room, name: entry.body.name, seq: entry.seq });
   line(module, entry, whyNot, { body: entry.body });
   return whyNot;
 }

@@ -12,11 +12,18 @@ import { tables } from "./vocabulary";
 const WHOLE_MODULE = "module";
 type Answering = EntryOf<"sheet.answered">["body"];
 
-/** Answers one line for several rooms; a *no*, or another answer than before, is an objection to the sheet. */
+/**
+ * Answers one line for several rooms.
+ *
+ * An objection to the sheet: a *no*, another answer than before, and the first answer for a room that a standing
+ * signature cannot have meant, because it came later.
+ */
 export function answered(work: Workspace, entry: EntryOf<"sheet.answered">): Step {
   const { body } = entry;
   if (!own(tables(entry.rules).sheets, body.sheet)) return "no_such_thing";
-  const sheet = sheetOf(work, entry.module as string, body.sheet, entry);
+  const module = work.part("module", entry.module);
+  if (module === null) return "no_such_thing";
+  const sheet = sheetOf(work, module.id, body.sheet, entry);
   const cells = lineCells(sheet, body.line);
   const excepted = new Map(body.except.map((row) => [row.room, row]));
   let objects = false;
@@ -24,7 +31,7 @@ export function answered(work: Workspace, entry: EntryOf<"sheet.answered">): Ste
     const answer = answerOf(excepted.get(room), body);
     const askedBefore = Object.hasOwn(cells, room);
     const changed = field.put(cells, room, answer, entry);
-    objects = objects || answer.value === "no" || (askedBefore && changed);
+    objects = objects || answer.value === "no" || (changed && (askedBefore || sheet.sign !== null));
   }
   if (objects) object(sheet, entry, { line: body.line });
   line(sheet, entry, null, { line: body.line });
@@ -35,9 +42,10 @@ export function answered(work: Workspace, entry: EntryOf<"sheet.answered">): Ste
 export function signed(work: Workspace, entry: EntryOf<"sheet.signed">): Step {
   const key = entry.body.sheet;
   if (!own(tables(entry.rules).sheets, key)) return "no_such_thing";
-  const sheet = sheetOf(work, entry.module as string, key, entry);
   const module = work.part("module", entry.module);
-  const plan = module ? work.part("plan", field.value(module.heads, "plan") ?? "") : null;
+  if (module === null) return "no_such_thing";
+  const sheet = sheetOf(work, module.id, key, entry);
+  const plan = work.part("plan", field.value(module.heads, "plan") ?? "");
   let whyNot: Step = null;
   if (!seenAll(entry, sheet.objections)) whyNot = "unseen_objection";
   else if (openCells(key, sheet.cells, roomsOf(module, plan), entry.rules).length > 0) whyNot = "unanswered_lines";
@@ -55,9 +63,10 @@ export function spoil(work: Workspace, item: ItemPart, entry: Entry): void {
   for (const [key, row] of Object.entries(tables(entry.rules).sheets)) {
     const by = own(row.stale_by, entry.kind);
     if (by === undefined) continue;
-    if (by.defects && !by.defects.includes(field.value(item.heads, "defect") ?? "")) continue;
+    const { defects } = by;
+    if (defects && !field.values(item.heads, "defect").some((key) => defects.includes(key))) continue;
     const room = field.value(item.heads, "spot")?.room ?? "";
-    object(sheetOf(work, entry.module as string, key, entry), entry, { room, number: item.number });
+    object(sheetOf(work, item.module as string, key, entry), entry, { room, number: item.number });
   }
 }
 
@@ -84,7 +93,7 @@ function sheetOf(work: Workspace, module: string, key: string, entry: Entry): Sh
   const found = work.edit("sheet", sheetId(module, key), entry);
   if (found !== null) return found;
   const fresh: Fresh<"sheet"> = {
-    sheet: key, cells: {}, objections: {}, sign: null, stale: null, since: 0, lines: [],
+    module, sheet: key, cells: {}, objections: {}, sign: null, stale: null, since: 0, lines: [],
   };
   return work.make("sheet", sheetId(module, key), entry, fresh);
 }
@@ -102,12 +111,13 @@ function seenAnswers(sheet: SheetPart, entry: Entry): boolean {
   );
 }
 
+/** Notes an objection; the hold of the sheet is as new as its latest, so that no older answer covers it. */
 function object(sheet: SheetPart, entry: Entry, what: Partial<Stale>): void {
   note(sheet.objections, entry);
+  sheet.since = entry.seq;
   if (sheet.sign) {
     sheet.stale = { kind: entry.kind, by: entry.by, time: entry.time, ...what };
     sheet.sign = null;
-    sheet.since = entry.seq;
   }
 }
 
