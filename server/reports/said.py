@@ -1,0 +1,54 @@
+"""Times, lengths and lists as people say them. Pure: an instant and a zone in, text out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from server.reports.words import say
+
+INCH = 25.4
+
+
+def day_of(stamp: str, zone: str, lang: str) -> str:
+    """`Dec 2, 2026` or `2 dic 2026`, on the yard's calendar."""
+    at = _local(stamp, zone)
+    month = say("packet.months", lang).split()[at.month - 1]
+    return say("packet.day", lang, day=at.day, month=month, year=at.year)
+
+
+def time_of(stamp: str, zone: str, lang: str) -> str:
+    """`Dec 2, 2026, 8:20 am`: on paper always with the day and the year."""
+    at = _local(stamp, zone)
+    half = say("packet.am" if at.hour < 12 else "packet.pm", lang)
+    clock = f"{(at.hour - 1) % 12 + 1}:{at.minute:02d} {half}"
+    return say("packet.day_time", lang, day=day_of(stamp, zone, lang), time=clock)
+
+
+def length(mm: int, lang: str) -> str:
+    """`4 ft 6 in`: whole inches, as on the phone."""
+    feet, inches = divmod(int(abs(mm) / INCH + 0.5), 12)
+    words = []
+    if feet:
+        words.append(f"{feet} {say('packet.foot' if feet == 1 else 'packet.feet', lang)}")
+    if inches or not feet:
+        words.append(f"{inches} {say('packet.inch', lang)}")
+    return ("-" if mm < 0 and words != ["0"] else "") + " ".join(words)
+
+
+def metres(mm: int) -> str:
+    """`1.37 m`: the SI value beside."""
+    return f"{mm / 1000:.2f} m"
+
+
+def listed(words: Sequence[object], lang: str) -> str:
+    """`14, 22 and 23`."""
+    texts = [str(word) for word in words]
+    if len(texts) < 2:
+        return "".join(texts)
+    return say("packet.and", lang, first=", ".join(texts[:-1]), last=texts[-1])
+
+
+def _local(stamp: str, zone: str) -> datetime:
+    return datetime.fromisoformat(stamp.replace("Z", "+00:00")).astimezone(ZoneInfo(zone))
