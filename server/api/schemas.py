@@ -39,8 +39,7 @@ class Strict(Schema):
 
 
 def text(check: types.Check = types.text, *, required: bool = True, null: bool = False) -> fields.Raw:
-    shape = {"type": ["string", "null"] if null else "string"}
-    return checked(check, shape, required=required, null=null)
+    return checked(check, {"type": "string"}, required=required, null=null)
 
 
 def number(check: types.Check = types.count) -> fields.Raw:

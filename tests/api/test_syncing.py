@@ -1,0 +1,283 @@
+"""The envelope of a sync: what is refused whole, what is judged entry by entry, what is packed and how far."""
+
+from __future__ import annotations
+
+import gzip
+import json
+from typing import Any
+
+import brotli
+import pytest
+from sqlalchemy import select
+
+from server.db import db, reading
+from tests.phone import Phone
+
+Phones = dict[str, Phone]
+NICK = {"defect": "nick", "room": "bed1", "surface": "B", "light": "raking"}
+
+
+def push(phone: Phone, data: bytes, **headers: str) -> Any:
+    told = {"Content-Type": "application/json", **{name.replace("_", "-"): value for name, value in headers.items()}}
+    return phone.client.post("/api/sync", data=data, headers={**phone.bearer(), **told})
+
+
+def test_a_push_is_taken_and_its_parts_come_back(phones: Phones, module: str) -> None:
+    phone = phones["inspector"]
+    item = phone.clock.new_id()
+    sent = phone.write("item.logged", item, NICK, module)
+    answer = phone.sync()
+    assert answer["rakelight"] == 1
+    assert answer["verdicts"][0]["id"] == sent["id"]
+    assert answer["verdicts"][0]["seq"] == answer["cursor"]
+    assert phone.part("item", item)["state"] == "open"
+
+
+def test_the_same_push_again_gets_the_same_verdict(phones: Phones, module: str) -> None:
+    phone = phones["inspector"]
+    phone.write("item.logged", phone.clock.new_id(), NICK, module)
+    call = phone.envelope()
+    first = phone.post("/api/sync", call).get_json()
+    assert phone.post("/api/sync", call).get_json()["verdicts"] == first["verdicts"]
+
+
+@pytest.mark.parametrize("missing", ["device", "epoch", "cursor", "chain", "last_n", "open", "sent_at", "entries"])
+def test_an_envelope_without_a_field_is_refused_whole(phones: Phones, missing: str) -> None:
+    call = phones["inspector"].envelope()
+    del call[missing]
+    response = phones["inspector"].post("/api/sync", call)
+    assert response.status_code == 422
+    assert missing in response.get_json()["fields"]
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("cursor", -1),
+        ("cursor", True),
+        ("cursor", "1"),
+        ("cursor", 1.0),
+        ("last_n", None),
+        ("open", ["bed1"]),
+        ("open", {}),
+        ("sent_at", "today"),
+        ("sent_at", "2026-12-01T14:00:00"),
+        ("sent_at", "2026-13-01T14:00:00Z"),
+        ("entries", {}),
+        ("device", "../../etc"),
+        ("role", "manager"),
+    ],
+)
+def test_an_envelope_with_a_bad_field_is_refused_whole(phones: Phones, field: str, value: Any) -> None:
+    response = phones["inspector"].post("/api/sync", phones["inspector"].envelope(**{field: value}))
+    assert response.status_code == 422
+    assert list(response.get_json()["fields"]) == [field]
+
+
+def test_another_device_than_the_sessions_is_refused(phones: Phones) -> None:
+    call = phones["inspector"].envelope(device=phones["manager"].device)
+    response = phones["inspector"].post("/api/sync", call)
+    assert (response.status_code, response.get_json()["type"]) == (403, "urn:rakelight:problem:other_device")
+
+
+def test_one_bad_entry_does_not_hold_up_the_next(phones: Phones, module: str) -> None:
+    phone = phones["inspector"]
+    phone.write("item.logged", phone.clock.new_id(), {**NICK, "surface": "roof"}, module)
+    phone.write("item.logged", phone.clock.new_id(), NICK, module)
+    verdicts = phone.sync()["verdicts"]
+    assert verdicts[0]["set_aside"] == "malformed"
+    assert "seq" in verdicts[1]
+
+
+BAD_ENTRIES: list[dict[str, Any]] = [
+    {"id": "not-a-uuid"},
+    {"id": "0192d0c0-0000-4000-8000-000000000000"},
+    {"n": 0},
+    {"n": True},
+    {"n": 1.5},
+    {"n": 2**60},
+    {"prev": "somebody"},
+    {"prev": None, "n": 7},
+    {"seen": -1},
+    {"at": "2026-12-01 14:00"},
+    {"at": "0000-12-01T14:00:00Z"},
+    {"at": "2026-12-01T14:00:00+99:00"},
+    {"by": None},
+    {"by": "administrator'--"},
+    {"module": 7},
+    {"module": None},
+    {"about": ""},
+    {"kind": "item.logged\u0000"},
+    {"kind": "__proto__"},
+    {"kind": "x" * 5000},
+    {"rules": "1"},
+    {"rules": 0},
+    {"seat": 4},
+    {"body": None},
+    {"body": []},
+    {"body": {}},
+    {"body": {**NICK, "seq": 1}},
+    {"body": {**NICK, "along": 1000}},
+    {"body": {**NICK, "along": 1000.5, "up": 3}},
+    {"body": {**NICK, "along": -1, "up": 3}},
+    {"body": {**NICK, "along": 10**9, "up": 3}},
+    {"body": {**NICK, "along": 1, "up": 3, "words": {"across": "left", "height": "low"}}},
+    {"body": {**NICK, "words": {"across": "left"}}},
+    {"body": {**NICK, "defect": "gremlin"}},
+    {"body": {**NICK, "room": "__proto__"}},
+    {"body": {**NICK, "room": "Bed 1"}},
+    {"body": {**NICK, "wish": None}},
+    {"body": {**NICK, "wish": "\u0007"}},
+    {"body": {**NICK, "wish": "x" * 2001}},
+    {"body": {**NICK, "wish": {"$gt": ""}}},
+    {"body": {**NICK, "light": ["raking"]}},
+]
+
+
+@pytest.mark.parametrize("changed", BAD_ENTRIES, ids=lambda one: json.dumps(one)[:40])
+def test_a_hostile_entry_is_set_aside_alone(phones: Phones, module: str, changed: dict[str, Any]) -> None:
+    phone = phones["inspector"]
+    entry = phone.entry("item.logged", phone.clock.new_id(), NICK, module)
+    response = phone.post("/api/sync", phone.envelope(entries=[{**entry, **changed}]))
+    assert response.status_code == 200, response.text
+    assert response.get_json()["verdicts"][0]["set_aside"] == "malformed"
+
+
+@pytest.mark.parametrize("value", [None, 7, "entry", [], [[]], {}, {"id": {}}], ids=str)
+def test_what_is_no_entry_at_all_is_set_aside_alone(phones: Phones, module: str, value: Any) -> None:
+    phone = phones["inspector"]
+    good = phone.entry("item.logged", phone.clock.new_id(), NICK, module)
+    response = phone.post("/api/sync", phone.envelope(entries=[value, good]))
+    assert response.status_code == 200, response.text
+    bad, taken = response.get_json()["verdicts"]
+    assert bad["set_aside"] == "malformed"
+    assert "seq" in taken
+
+
+def test_a_lone_surrogate_costs_one_entry_its_place(phones: Phones, module: str) -> None:
+    phone = phones["inspector"]
+    bad = phone.entry("item.logged", phone.clock.new_id(), {**NICK, "wish": "\ud83d"}, module)
+    good = phone.entry("item.logged", phone.clock.new_id(), NICK, module)
+    response = push(phone, json.dumps(phone.envelope(entries=[bad, good])).encode())
+    assert response.status_code == 200, response.text
+    assert [("seq" in one) for one in response.get_json()["verdicts"]] == [False, True]
+
+
+def test_an_entry_over_its_size_is_set_aside(phones: Phones, module: str) -> None:
+    phone = phones["manager"]
+    rooms = [
+        {
+            "id": f"r{i}",
+            "name": "x" * 200,
+            "l": 1,
+            "w": 1,
+            "h": 1,
+            "walls": {wall: {"sight": "y" * 300, "openings": [], "things": []} for wall in "ABCD"},
+        }
+        for i in range(60)
+    ]
+    assert phone.say("plan.drawn", phone.clock.new_id(), {"name": "Large", "rooms": rooms})["set_aside"] == "malformed"
+
+
+def test_a_kind_nobody_knows_yet_waits(phones: Phones, module: str) -> None:
+    phone = phones["inspector"]
+    assert phone.say("coat.laid", phone.clock.new_id(), {"rooms": ["bed1"]}, module)["set_aside"] == "unknown_kind"
+
+
+def test_rules_nobody_knows_yet_wait(phones: Phones, module: str) -> None:
+    phone = phones["inspector"]
+    entry = phone.entry("item.logged", phone.clock.new_id(), {**NICK, "sheen": "satin"}, module)
+    answer = phone.post("/api/sync", phone.envelope(entries=[{**entry, "rules": 2}])).get_json()
+    assert answer["verdicts"][0]["set_aside"] == "unknown_kind"
+
+
+def test_a_phone_cannot_write_as_the_server(phones: Phones, module: str) -> None:
+    phone = phones["shipping"]
+    body = {"release": phone.clock.new_id(), "holds_answered": [], "by": phone.person}
+    assert "set_aside" in phone.say("release.given", module, body, module)
+    assert phone.part("module", module)["release"] is None
+
+
+def test_fields_of_the_server_have_no_effect(phones: Phones, module: str) -> None:
+    phone = phones["inspector"]
+    entry = phone.entry("item.logged", phone.clock.new_id(), NICK, module)
+    forged = {**entry, "seq": 1, "let_in": 1, "time": "2001-01-01T00:00:00Z"}
+    verdict = phone.post("/api/sync", phone.envelope(entries=[forged])).get_json()["verdicts"][0]
+    assert verdict["seq"] > 1
+    phone.sync()
+    assert phone.part("item", entry["about"])["time"] == "2026-12-01T14:00:00Z"
+
+
+@pytest.mark.parametrize(
+    "data",
+    [b"", b"{", b"<html>sign in to the network</html>", b"[]", b"null", b"[" * 100_000, b'{"a": NaN}', b"\xff\xfe"],
+)
+def test_what_is_not_a_json_object_is_refused(phones: Phones, data: bytes) -> None:
+    response = push(phones["inspector"], data)
+    assert response.status_code == 400
+    assert response.mimetype == "application/problem+json"
+
+
+@pytest.mark.parametrize(
+    "media", ["text/plain", "application/x-www-form-urlencoded", "multipart/form-data", "text/html"]
+)
+def test_another_content_type_is_refused(phones: Phones, media: str) -> None:
+    assert push(phones["inspector"], b"{}", Content_Type=media).status_code == 415
+
+
+def test_a_body_over_two_megabytes_is_refused(phones: Phones) -> None:
+    response = push(phones["inspector"], b'{"x":"' + b"y" * 2 * 1024 * 1024 + b'"}')
+    assert (response.status_code, response.mimetype) == (413, "application/problem+json")
+
+
+def test_a_small_body_that_grows_past_its_limit_is_refused(phones: Phones) -> None:
+    bomb = gzip.compress(b" " * 64 * 1024 * 1024)
+    assert len(bomb) < 100_000
+    assert push(phones["inspector"], bomb, Content_Encoding="gzip").status_code == 413
+
+
+def test_a_body_just_under_the_limit_is_read(phones: Phones) -> None:
+    data = json.dumps(phones["inspector"].envelope()).encode()
+    padded = gzip.compress(data + b" " * (8 * 1024 * 1024 - len(data)))
+    assert push(phones["inspector"], padded, Content_Encoding="gzip").status_code == 200
+    over = gzip.compress(data + b" " * (8 * 1024 * 1024 - len(data) + 1))
+    assert push(phones["inspector"], over, Content_Encoding="gzip").status_code == 413
+
+
+@pytest.mark.parametrize("cut", [lambda data: data[:-4], lambda data: data + b"more", lambda data: b"not gzip"])
+def test_broken_gzip_is_refused(phones: Phones, cut: Any) -> None:
+    packed = gzip.compress(json.dumps(phones["inspector"].envelope()).encode())
+    assert push(phones["inspector"], cut(packed), Content_Encoding="gzip").status_code == 400
+
+
+def test_another_coding_is_refused(phones: Phones) -> None:
+    assert push(phones["inspector"], b"{}", Content_Encoding="deflate").status_code == 415
+
+
+def test_more_than_five_hundred_entries_are_refused_together(phones: Phones) -> None:
+    phone = phones["inspector"]
+    assert phone.post("/api/sync", phone.envelope(entries=[{}] * 501)).status_code == 413
+    assert phone.post("/api/sync", phone.envelope(entries=[])).status_code == 200
+
+
+@pytest.mark.parametrize(("coding", "unpack"), [("gzip", gzip.decompress), ("br", brotli.decompress)])
+def test_answers_are_packed_when_asked_for(phones: Phones, module: str, coding: str, unpack: Any) -> None:
+    phone = phones["inspector"]
+    headers = {**phone.bearer(), "Accept-Encoding": coding, "Content-Type": "application/json"}
+    response = phone.client.post("/api/sync", data=json.dumps(phone.envelope(cursor=0)), headers=headers)
+    assert response.headers["Content-Encoding"] == coding
+    assert "Accept-Encoding" in response.headers["Vary"]
+    assert json.loads(unpack(response.data))["rakelight"] == 1
+
+
+def test_nothing_signed_in_changes_nothing(phones: Phones, module: str) -> None:
+    phone = phones["inspector"]
+    phone.write("item.logged", phone.clock.new_id(), NICK, module)
+    call = phone.envelope()
+    with phone.app.app_context(), reading() as conn:
+        before = conn.execute(select(db.metadata.tables["yard"].c.seq)).scalar_one()
+    response = phone.app.test_client().post("/api/sync", json=call)
+    assert (response.status_code, response.get_json()["type"]) == (401, "urn:rakelight:problem:not_signed_in")
+    with phone.app.app_context(), reading() as conn:
+        assert conn.execute(select(db.metadata.tables["yard"].c.seq)).scalar_one() == before
+    assert "seq" in phone.sync()["verdicts"][0]
