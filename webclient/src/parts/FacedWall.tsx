@@ -87,14 +87,14 @@ function Walk({ walked, shown, length, onWalk }: { walked: readonly Stretch[]; s
   const said = (mm: number): string => feetInches(mm, language.value);
   return (
     <div class="walk">
+      <p class="second walk-where" aria-live="polite">
+        {t("frame.stretch", { from: stretch.from === 0 ? "0" : said(stretch.from), to: said(stretch.to), length: said(length) })}
+      </p>
       <button type="button" class="key" disabled={shown === 0} onClick={() => onWalk(shown - 1)}>
-        ← {t("frame.walk_left")}
+        <span aria-hidden="true">←</span> {t("frame.walk_left")}
       </button>
-      <span class="second" aria-live="polite">
-        {t("frame.stretch", { from: said(stretch.from), to: said(stretch.to), length: said(length) })}
-      </span>
       <button type="button" class="key" disabled={shown === walked.length - 1} onClick={() => onWalk(shown + 1)}>
-        {t("frame.walk_right")} →
+        {t("frame.walk_right")} <span aria-hidden="true">→</span>
       </button>
     </div>
   );
@@ -119,9 +119,10 @@ export function FacedWall({ face, marks, lit, onSpot, onMove, maxHeight }: Faced
   const side = Math.min(MARK, Math.max(17, standing.height / 10));
   const here = marks.filter((mark) => mark.surface === face.surface);
   const found = drawn(here, face, (spot) => toScreen(standing, spot), side).filter((mark) => mark.x >= -1 && mark.x <= standing.width + 1);
+  const withLit = found.map((mark) => (mark.id === lit ? { ...mark, side: side * 1.6 } : mark));
   const ruler = { x: 0, y: standing.height - RULER, w: standing.width, h: RULER };
   const bounds = { x: 0, y: 0, w: standing.width, h: standing.height };
-  const placed = placeLabels(found, { bounds, mark: side, figure: 10.5, line: 20, taken: [ruler] });
+  const placed = placeLabels(withLit, { bounds, mark: side, figure: 10.5, line: 20, taken: [ruler] });
   const states = new Map(found.map((mark) => [mark.id, mark.state]));
   const now = placed.find((mark) => mark.id === lit);
   const name = surfaceInWords(face.surface, face.sight);

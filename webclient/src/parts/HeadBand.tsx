@@ -39,14 +39,14 @@ export interface PageProps {
   sent: ComponentChildren;
   slabs?: ComponentChildren;
   children: ComponentChildren;
-  /** For boards: as wide as the screen instead of one column. */
-  wide?: boolean | undefined;
+  /** One column by default; *broad* has room for a drawing beside its list, *wide* takes the whole screen. */
+  breadth?: "column" | "broad" | "wide" | undefined;
 }
 
 /** A whole screen: the head and the line of what was sent stay in view, pressing happens at the bottom. */
-export function Page({ head, sent, slabs, children, wide }: PageProps) {
+export function Page({ head, sent, slabs, children, breadth = "column" }: PageProps) {
   return (
-    <div class={wide ? "page page-wide" : "page"}>
+    <div class={`page page-${breadth}`}>
       <div class="page-head">
         {head}
         {sent}

@@ -28,11 +28,11 @@ function scaled(box: Box, scale: number): Box {
   return { x: box.x * scale, y: box.y * scale, w: box.w * scale, h: box.h * scale };
 }
 
-/** What a finger may hit: the box, grown into the empty corner beside it where it is smaller than a thumb. */
+/** What a finger may hit: the box, grown where it is smaller than a thumb; the floor borrows from the walls round it. */
 function hitBox(face: Laid, box: Box): Box {
   const side = face.surface === "B" || face.surface === "D";
-  const growX = side || face.surface === "floor" ? 0 : Math.max(0, TARGET - box.w);
-  const growY = side ? Math.max(0, TARGET - box.h) : 0;
+  const growX = side ? 0 : Math.max(0, TARGET - box.w);
+  const growY = side || face.surface === "floor" ? Math.max(0, TARGET - box.h) : 0;
   const growUp = face.surface === "ceiling" ? Math.max(0, TARGET - box.h) : 0;
   return { x: box.x - growX / 2, y: box.y - growY / 2 - growUp, w: box.w + growX, h: box.h + growY + growUp };
 }
@@ -77,23 +77,30 @@ interface FaceButtonProps {
   face: Laid;
   box: Box;
   corner: Corner;
+  sight: string;
   marks: readonly Marked[];
   onFace: (surface: Surface) => void;
 }
 
-function FaceButton({ face, box, corner, marks, onFace }: FaceButtonProps) {
+function FaceButton({ face, box, corner, sight, marks, onFace }: FaceButtonProps) {
   const hit = hitBox(face, box);
   const letter = face.surface.length === 1;
   return (
     <button
       type="button"
       class={`face-button in-${corner.replace(" ", " in-")} face-${face.surface}`}
-      style={{ left: `${hit.x}px`, top: `${hit.y}px`, width: `${hit.w}px`, height: `${hit.h}px` }}
+      style={{
+        left: `${hit.x}px`,
+        top: `${hit.y}px`,
+        width: `${hit.w}px`,
+        height: `${hit.h}px`,
+        padding: `${box.y - hit.y + 2}px ${hit.x + hit.w - box.x - box.w + 5}px ${hit.y + hit.h - box.y - box.h + 2}px ${box.x - hit.x + 5}px`,
+      }}
       aria-label={surfaceAndCounts(face.surface, face.sight, marks)}
       onClick={() => onFace(face.surface)}
     >
-      <span aria-hidden="true" style={{ maxWidth: `${box.w}px` }}>
-        {letter ? <b>{face.surface}</b> : surfaceInWords(face.surface)} {face.sight}
+      <span aria-hidden="true">
+        {letter ? <b>{face.surface}</b> : surfaceInWords(face.surface)} {sight}
       </span>
     </button>
   );
@@ -114,7 +121,7 @@ function layMarks(face: Laid, scale: number, marks: readonly Marked[]) {
   const space = { bounds: box, mark: MARK, figure: 9.2, line: 17, taken: [name.box], mayLeaveOut: true };
   const states = new Map(found.map((mark) => [mark.id, mark.state]));
   const placed = placeLabels(found, space).map((mark) => ({ ...mark, state: states.get(mark.id) ?? ("open" as const) }));
-  return { face, box, placed, corner: name.corner };
+  return { face, box, placed, corner: name.corner, sight: name.sight };
 }
 
 /** A room laid flat round its floor, to scale. A tap anywhere on a surface faces it. */
@@ -165,8 +172,8 @@ export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, max
           ))}
           {laid.flatMap(({ placed }) => placed.map((mark) => <NumberedMark key={mark.id} mark={mark} size={MARK} />))}
         </svg>
-        {faces.map(({ face, box, corner }) => (
-          <FaceButton key={face.surface} face={face} box={box} corner={corner} marks={marks} onFace={onFace} />
+        {faces.map(({ face, box, corner, sight }) => (
+          <FaceButton key={face.surface} face={face} box={box} corner={corner} sight={sight} marks={marks} onFace={onFace} />
         ))}
       </div>
       <ComeIn sheet={sheet} scale={scale} wide={wide} middle={(room.h + room.l / 2) * scale} />

@@ -66,14 +66,19 @@ function Room({ room, title, shown }: { room: RoomPlan; title: string; shown: Ma
   const [faced, setFaced] = useState("");
   return (
     <parts.Page
+      breadth="broad"
       head={<parts.HeadBand title={title} line={line} />}
       sent={sent}
       slabs={<parts.Slabs main={{ label: "Write up", onPress: none }} beside={{ label: "Recheck 2", onPress: none }} />}
     >
+      <div class="side-by-side">
+      <div>
       <parts.UnfoldedRoom room={room} marks={shown} title={title} onFace={setFaced} />
       <parts.StateCounts counts={parts.countOf(shown)} />
       <p class="second">{faced}</p>
+      </div>
       <parts.SurfaceList surfaces={[...parts.LETTERS.map((surface) => ({ surface, sight: room.walls[surface].sight })), { surface: "ceiling" as const }, { surface: "floor" as const }]} marks={shown} onFace={setFaced} />
+      </div>
     </parts.Page>
   );
 }

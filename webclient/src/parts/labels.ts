@@ -24,7 +24,7 @@ export interface Space {
   line: number;
   /** What the numbers must keep off: names of walls, for instance. */
   taken?: readonly Box[];
-  /** Leave a number out rather than put it on top of another. */
+  /** Leave a number out rather than put it far off or on top of another. */
   mayLeaveOut?: boolean;
 }
 
@@ -39,9 +39,9 @@ function outside(box: Box, bounds: Box): number {
 }
 
 /** Places to try, nearest first: right, left, above, below, the corners, then the same further away. */
-function places(at: Point, w: number, h: number, mark: number): { box: Box; far: boolean }[] {
+function places(at: Point, w: number, h: number, mark: number, far: boolean): { box: Box; far: boolean }[] {
   const tried: { box: Box; far: boolean }[] = [];
-  for (const [ring, reach] of [mark / 2 + 2, mark + 8, mark * 1.8 + 12].entries()) {
+  for (const [ring, reach] of [mark / 2 + 2, ...(far ? [mark + 8, mark * 1.8 + 12] : [])].entries()) {
     const right = at.x + reach;
     const left = at.x - reach - w;
     const middle = at.y - h / 2;
@@ -67,7 +67,7 @@ export function placeLabels(marks: readonly Labelled[], space: Space): Placed[] 
     const others = spots.filter((_, other) => other !== index);
     const cost = (box: Box): number =>
       [...others, ...used].reduce((sum, other) => sum + overlap(box, other), 0) + 4 * outside(box, space.bounds);
-    const tried = places(mark, mark.text.length * space.figure + 2, space.line, side(mark));
+    const tried = places(mark, mark.text.length * space.figure + 2, space.line, side(mark), !space.mayLeaveOut);
     const best = tried.reduce<{ place: (typeof tried)[number]; cost: number } | null>((kept, place) => {
       const price = cost(place.box);
       return kept === null || price < kept.cost - 0.01 ? { place, cost: price } : kept;

@@ -6,6 +6,8 @@ export type Corner = "top left" | "top right" | "bottom left" | "bottom right";
 export interface Named {
   corner: Corner;
   box: Box;
+  /** What stands there: the letter alone where its name by sight does not fit. */
+  sight: string;
 }
 
 const LINE = 20;
@@ -31,13 +33,16 @@ function inCorner(corner: Corner, box: Box, size: { w: number; h: number }): Box
 
 /** Both `box` and `drawnBoxes` (openings, things) and the marks in the same pixels. */
 export function placeName(face: Laid, box: Box, drawnBoxes: readonly Box[], marks: readonly Point[], mark: number): Named {
-  const size = sizeOf(face.surface, face.sight, box);
+  const whole = sizeOf(face.surface, face.sight, box);
+  const fits = whole.h <= LINE + 2 || box.h >= 3 * LINE;
+  const sight = fits ? face.sight : "";
+  const size = fits ? whole : sizeOf(face.surface, "", box);
   const taken = marks.map((at) => ({ x: at.x - mark / 2, y: at.y - mark / 2, w: mark * 2, h: mark }));
   let best: (Named & { cost: number }) | null = null;
   for (const corner of ORDER[face.surface] ?? USUAL) {
     const at = inCorner(corner, box, size);
     const cost = taken.reduce((sum, one) => sum + 2 * overlap(one, at), 0) + drawnBoxes.reduce((sum, one) => sum + overlap(one, at) / 2, 0);
-    if (best === null || cost < best.cost - 1) best = { corner, box: at, cost };
+    if (best === null || cost < best.cost - 1) best = { corner, box: at, sight, cost };
   }
-  return best ?? { corner: "top left", box: inCorner("top left", box, size) };
+  return best ?? { corner: "top left", box: inCorner("top left", box, size), sight };
 }

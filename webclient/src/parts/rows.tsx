@@ -1,9 +1,9 @@
 import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 import { t } from "../words";
-import { surfaceAndCounts, surfaceInWords, countOf, type Marked } from "./marked";
+import { countOf, surfaceInWords, type Marked } from "./marked";
 import type { Surface } from "./geometry";
-import { itemMarkWord } from "./StateWord";
+import { countsInWords, itemMarkWord } from "./StateWord";
 import { PencilMark } from "./PencilMark";
 import type { ItemState, MarkKind } from "./marks";
 import "./marks.css";
@@ -130,8 +130,9 @@ export function SurfaceList({ surfaces, marks, onFace }: SurfaceListProps) {
         const shown = (["open", "sent_back", "cleared", "closed"] as const).filter((state) => (counts[state] ?? 0) > 0);
         return (
           <li key={surface}>
-            <button type="button" class="surface-key" aria-label={surfaceAndCounts(surface, sight, marks)} onClick={() => onFace(surface)}>
+            <button type="button" class="surface-key" onClick={() => onFace(surface)}>
               <b>{surfaceInWords(surface, sight)}</b>
+              <span class="heard">{countsInWords(counts) || t("frame.nothing_here")}</span>
               <span class="surface-counts" aria-hidden="true">
                 {shown.map((state) => (
                   <PencilMark key={state} state={state} size={20} number={counts[state]} />

@@ -8,7 +8,9 @@ export function useWidth(first: number) {
     const element = ref.current;
     if (!element) return undefined;
     const measure = (): void => {
-      if (element.clientWidth > 0) setWidth(element.clientWidth);
+      const style = getComputedStyle(element);
+      const inside = element.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
+      if (inside > 0) setWidth(inside);
     };
     measure();
     if (typeof ResizeObserver === "undefined") return undefined;
