@@ -11,6 +11,7 @@ from server.rules.sheets import open_cells, rooms_of
 from server.rules.vocabulary import CURRENT, tables
 
 Hold = dict[str, Any]
+Parts = dict[str, Part]
 LIFTS = ("crew_lead", "inspector", "shipping", "manager", "waiting")
 
 
@@ -44,10 +45,10 @@ def questions(module: Part, found: list[Hold]) -> list[Hold]:
     return [hold for hold in found if hold["seq"] > covered]
 
 
-def _sorted(module_id: str, parts: Iterable[Part]) -> tuple[dict[str, dict[str, Part]], dict[str, Part], dict[str, Part]]:
-    mine: dict[str, dict[str, Part]] = {}
-    devices: dict[str, Part] = {}
-    plans: dict[str, Part] = {}
+def _sorted(module_id: str, parts: Iterable[Part]) -> tuple[dict[str, Parts], Parts, Parts]:
+    mine: dict[str, Parts] = {}
+    devices: Parts = {}
+    plans: Parts = {}
     for part in parts:
         if part["part"] == "device":
             devices[part["id"]] = part
@@ -85,14 +86,15 @@ def _items(items: dict[str, Part]) -> list[Hold]:
 def _undecided(module: Part, items: dict[str, Part]) -> list[Hold]:
     found: list[Hold] = []
     for name in field.undecided(module["heads"]):
-        found.append({"key": "fact_undecided", "lifts": "manager", "seq": field.latest_seq(module["heads"], name), "field": name})
+        seq = field.latest_seq(module["heads"], name)
+        found.append({"key": "fact_undecided", "lifts": "manager", "seq": seq, "field": name})
     for item in items.values():
         if item["state"] == "void":
             continue
         for name in field.undecided(item["heads"]):
             found.append({
-                "key": "item_undecided", "lifts": "inspector", "seq": field.latest_seq(item["heads"], name), "field": name,
-                "numbers": [item["number"]], "room": field.value(item["heads"], "spot")["room"],
+                "key": "item_undecided", "lifts": "inspector", "seq": field.latest_seq(item["heads"], name),
+                "field": name, "numbers": [item["number"]], "room": field.value(item["heads"], "spot")["room"],
             })
     return found
 

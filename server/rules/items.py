@@ -123,7 +123,8 @@ def voided(work: Workspace, entry: Entry) -> Step:
     elif item["void"]:
         why_not = "no_change"
     else:
-        item["void"] = {"ref": ref_of(entry), "by": entry["by"], "time": entry["time"], "reason": entry["body"]["reason"]}
+        reason = entry["body"]["reason"]
+        item["void"] = {"ref": ref_of(entry), "by": entry["by"], "time": entry["time"], "reason": reason}
     _finish(work, item, entry, why_not, [])
     return why_not
 
@@ -178,7 +179,8 @@ def _objected(item: Part, entry: Entry) -> list[str]:
     """
     note(item["objections"], entry)
     item["since"] = entry["seq"]
-    ended = [name for name, there in (("clear", item["clears"]), ("close", item["close"]), ("void", item["void"])) if there]
+    standing = {"clear": item["clears"], "close": item["close"], "void": item["void"]}
+    ended = [name for name, there in standing.items() if there]
     item["clears"], item["close"], item["void"] = [], None, None
     return ended
 

@@ -124,7 +124,8 @@ def phone_answered(work: Workspace, entry: Entry) -> Step:
         return "no_such_thing"
     body = entry["body"]
     module["phone_answers"][body["device"]] = {
-        "up_to": min(body["up_to"], entry["seen_to"]), "reason": body["reason"], "by": entry["by"], "time": entry["time"],
+        "up_to": min(body["up_to"], entry["seen_to"]), "reason": body["reason"],
+        "by": entry["by"], "time": entry["time"],
     }
     line(module, entry, body=entry["body"])
     return None

@@ -54,7 +54,7 @@ def signed(work: Workspace, entry: Entry) -> Step:
         why_not = "unseen_objection"
     elif open_cells(key, sheet["cells"], rooms_of(module, plan), entry["rules"]):
         why_not = "unanswered_lines"
-    elif not all(has_seen(entry, head[1]) for line_cells in sheet["cells"].values() for cell in line_cells.values() for head in cell):
+    elif not _seen_answers(sheet, entry):
         why_not = "unseen_work"
     else:
         sheet["sign"] = {"ref": ref_of(entry), "by": entry["by"], "time": entry["time"]}
@@ -100,6 +100,11 @@ def _sheet(work: Workspace, module: str, key: str, entry: Entry) -> Part:
         "lines": [],
     }
     return work.make("sheet", sheet_id(module, key), entry, fresh)
+
+
+def _seen_answers(sheet: Part, entry: Entry) -> bool:
+    cells = [cell for line_cells in sheet["cells"].values() for cell in line_cells.values()]
+    return all(has_seen(entry, head[1]) for cell in cells for head in cell)
 
 
 def _object(sheet: Part, entry: Entry, what: dict[str, Any]) -> None:

@@ -7,7 +7,9 @@ from typing import Any
 from server.rules.vocabulary import tables
 
 
-def may(person: dict[str, Any] | None, kind: str, body: dict[str, Any], existing: dict[str, Any] | None, version: int) -> str | None:
+def may(
+    person: dict[str, Any] | None, kind: str, body: dict[str, Any], existing: dict[str, Any] | None, version: int
+) -> str | None:
     """None when a person (its part) may write this entry; else the reason key.
 
     `existing` is the part that the entry is about, where there is one.

@@ -88,8 +88,8 @@ def device_written_off(work: Workspace, entry: Entry) -> Step:
 def set_aside(work: Workspace, entry: Entry) -> Step:
     """An entry that was not taken, kept whole, with the reason."""
     body = entry["body"]
-    fields = {"kind": body["kind"], "by": body["by"], "device": body["device"], "n": body["n"], "reason": body["reason"],
-              "sha256": body["sha256"], "time": entry["time"], "state": "waiting"}
+    told = {name: body[name] for name in ("kind", "by", "device", "n", "reason", "sha256")}
+    fields = {**told, "time": entry["time"], "state": "waiting"}
     work.make("set_aside", body["sha256"], entry, fields)
     return None
 
