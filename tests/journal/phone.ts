@@ -1,6 +1,6 @@
 /** A phone whose pages can be opened, killed and opened again over one database. */
-import "../../webclient/node_modules/fake-indexeddb/auto/index.mjs";
-import { IDBFactory } from "../../webclient/node_modules/fake-indexeddb/build/esm/index.js";
+import "fake-indexeddb/auto";
+import { IDBFactory } from "fake-indexeddb";
 import { vi } from "vitest";
 import { FakeServer, MODULE } from "./server";
 

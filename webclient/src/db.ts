@@ -125,13 +125,13 @@ async function steady<T>(work: (db: IDBPDatabase<Schema>) => Promise<T>): Promis
 export async function saving<N extends Store, T>(stores: N[], work: (tx: Saving<N>) => Promise<T>): Promise<T> {
   const result = await steady(async (db) => {
     const tx = db.transaction(stores, "readwrite", { durability: "strict" });
+    tx.done.catch(heardBelow);
     try {
       const value = await work(tx);
       await tx.done;
       return value;
     } catch (error) {
       const reason = tx.error ?? error;
-      tx.done.catch(() => undefined);
       abort(tx);
       throw reason;
     }
@@ -151,7 +151,16 @@ function abort(tx: { abort(): void }): void {
 
 /** One consistent look at the named stores. */
 export function reading<N extends Store, T>(stores: N[], work: (tx: Reading<N>) => Promise<T>): Promise<T> {
-  return steady(async (db) => work(db.transaction(stores, "readonly")));
+  return steady(async (db) => {
+    const tx = db.transaction(stores, "readonly");
+    tx.done.catch(heardBelow);
+    return work(tx);
+  });
+}
+
+/** The end of a transaction is a promise of its own; whoever awaits the work hears of a failure there. */
+function heardBelow(): void {
+  return;
 }
 
 /** The three things that a transaction may do with one fact of `meta`. */

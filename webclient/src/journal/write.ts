@@ -78,7 +78,8 @@ async function add(
   options: Options,
 ): Promise<PhoneEntry[] | null> {
   const at = (await fact(tx, "revision")) ?? { entries: 0, parts: 0 };
-  const known = await Promise.all(born.map(({ id }) => tx.objectStore("entries").get(id)));
+  const known = [];
+  for (const { id } of born) known.push(await tx.objectStore("entries").get(id));
   if (known.every((row) => row !== undefined)) return known.map((row) => row.entry);
   if (at.entries !== revision.entries || at.parts !== revision.parts) return null;
   const enrolment = await fact(tx, "enrolment");
