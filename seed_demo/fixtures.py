@@ -8,9 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Field = NDArray[np.float32]
+from seed_demo.relief import Field
+
 TRIM = (0.93, 0.93, 0.91)
 INSIDE = {
     "window": ((0.10, 0.13, 0.18), -30.0),

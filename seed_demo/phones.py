@@ -65,7 +65,7 @@ class Phone:
     lost: int = 0
 
     def __post_init__(self) -> None:
-        self._random = random.Random(self.name)
+        self._random = random.Random()
 
     # Time and ids
 
@@ -106,6 +106,7 @@ class Phone:
         self.device, self.epoch = answer["device"], answer["epoch"]
         self.n, self.prev, self.cursor, self.seen, self.chain = 0, None, 0, 0, "0" * 64
         self.parts.clear()
+        self._random.seed(f"{self.name} {self.device}")
 
     # Writing
 

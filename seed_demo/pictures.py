@@ -14,8 +14,9 @@ from dataclasses import dataclass
 import numpy as np
 from PIL import Image
 
-from seed_demo.blemishes import SHAPES, Change, Field
+from seed_demo.blemishes import SHAPES
 from seed_demo.fixtures import Fixture, base, put
+from seed_demo.relief import Change, Field
 
 PX = (1200, 900)
 QUALITY = 76

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import argparse
 import shutil
+import signal
 import sys
 import time
 from collections.abc import Callable, Sequence
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from types import FrameType
 from zoneinfo import ZoneInfo
 
+from click import ClickException
 from flask import Flask
+from waitress import create_server
 
 from seed_demo import yard
 from seed_demo.days import tell
@@ -19,11 +23,15 @@ from seed_demo.story import Story, working_days
 from seed_demo.wire import FlaskTransport
 from server import journal, people
 from server.app import create_app
+from server.cli.common import alone
 from server.clock import StoryClock
-from server.db import reading, writing
+from server.db import db, writing
 from server.settings import Settings
 
+ROOT = Path(__file__).resolve().parents[1]
 HOST = "127.0.0.1"
+LARGEST = 64 * 1024 * 1024
+HALF, DATABASE = "half-told", "rakelight.sqlite"
 SAID = {
     "inspector": "inspector",
     "crew_lead": "crew lead",
@@ -37,18 +45,21 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Parse the command line, seed when the folder has no yard, serve until interrupted."""
     asked = _arguments(argv)
     folder = Path(asked.data).expanduser().resolve()
-    if not has_yard(folder):
-        seed(folder, yesterday(), _say)
-    if asked.seed_only:
-        return 0
-    return _serve(folder, asked.port)
+    try:
+        with alone(folder):
+            if not has_yard(folder):
+                seed(folder, yesterday(), _say)
+            return 0 if asked.seed_only else _serve(folder, asked.port)
+    except ClickException as error:
+        _say(error.message)
+        return 1
 
 
 def seed(folder: Path, last: date, say: Callable[[str], None] = lambda _words: None) -> Story:
     """Tell the story into a new yard in ``folder``; it appears there whole or not at all."""
     began = time.monotonic()
-    say(f"Telling two weeks of {yard.NAME}: about a minute, this first time only.")
-    half = folder.with_name(folder.name + ".half-told")
+    say(f"Telling two weeks of {yard.NAME}. This takes about a minute, the first time only.")
+    half = folder / HALF
     if half.exists():
         shutil.rmtree(half)
     clock = StoryClock(datetime(2000, 1, 1, tzinfo=UTC))
@@ -58,9 +69,9 @@ def seed(folder: Path, last: date, say: Callable[[str], None] = lambda _words: N
     open_yard(app)
     tell(story)
     _let_go(app)
-    if folder.exists():
-        folder.rmdir()
-    half.rename(folder)
+    for part in sorted(half.iterdir(), key=lambda one: one.name == DATABASE):
+        part.rename(folder / part.name)
+    half.rmdir()
     say(f"Told in {time.monotonic() - began:.0f} s.")
     return story
 
@@ -76,17 +87,14 @@ def open_yard(app: Flask) -> None:
 
 
 def has_yard(folder: Path) -> bool:
-    """Whether the folder holds a yard; a folder with something else in it is left alone, with a word."""
-    if not folder.exists() or not any(folder.iterdir()):
-        return False
-    app = create_app(Settings(data=folder)) if (folder / "rakelight.sqlite").exists() else None
-    if app is not None:
-        with app.app_context(), reading() as connection:
-            found = journal.yard_facts(connection) is not None
-        _let_go(app)
-        if found:
-            return True
-    raise SystemExit(f"{folder} holds something that is not a Rakelight yard. Name an empty folder: --data FOLDER")
+    """Whether the folder holds a yard. SystemExit when it holds something else, which is left alone."""
+    if (folder / DATABASE).exists():
+        return True
+    ours = {HALF, "rakelight.lock"}
+    others = sorted(one.name for one in folder.iterdir() if one.name not in ours) if folder.exists() else []
+    if others:
+        raise SystemExit(f"{folder} holds other things ({others[0]}). Name an empty folder: --data FOLDER")
+    return False
 
 
 def yesterday() -> date:
@@ -97,29 +105,29 @@ def yesterday() -> date:
 
 def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python3 seed_demo", description=__doc__)
-    parser.add_argument("--port", type=int, default=8765, help="the port to serve on (8765)")
-    parser.add_argument("--data", default="demo-data", metavar="FOLDER", help="where the yard is kept (demo-data)")
+    parser.add_argument("--port", type=int, default=8080, help="the port to serve on (8080)")
+    parser.add_argument("--data", default=str(ROOT / ".demo"), metavar="FOLDER", help="where the yard is kept (.demo)")
     parser.add_argument("--seed-only", action="store_true", help="tell the story and stop, without serving")
     return parser.parse_args(argv)
 
 
 def _serve(folder: Path, port: int) -> int:
-    from waitress import create_server
-
     app = create_app(Settings(data=folder))
     try:
-        server = create_server(app, host=HOST, port=port, threads=8, ident="rakelight")
+        server = create_server(app, host=HOST, port=port, threads=8, ident=None, max_request_body_size=LARGEST)
     except OSError as error:
-        print(f"Port {port} is not free ({error.strerror}). Choose another: python3 seed_demo --port {port + 1}")
+        _say(f"Port {port} is not free ({error.strerror}). Choose another: python3 seed_demo --port {port + 1}")
         return 1
-    print(welcome(f"http://{HOST}:{port}"), flush=True)
-    try:
-        server.run()
-    except KeyboardInterrupt:
-        print("\nStopped. The yard is kept; the next start takes seconds.")
-    finally:
-        server.close()
+    signal.signal(signal.SIGTERM, _stop)
+    _say(welcome(f"http://{HOST}:{port}"))
+    server.run()  # ends at Ctrl-C and at SIGTERM
+    server.close()
+    _say("Stopped. The yard is kept; the next start takes seconds.")
     return 0
+
+
+def _stop(_signal: int, _frame: FrameType | None) -> None:
+    raise SystemExit(0)
 
 
 def welcome(address: str) -> str:
@@ -139,8 +147,6 @@ def _everyone() -> list[yard.Person]:
 
 def _let_go(app: Flask) -> None:
     """Close the database, so that its folder can be moved."""
-    from server.db import db
-
     with app.app_context():
         db.engine.dispose()
 

@@ -16,7 +16,7 @@ from seed_demo.camera import View, view_of
 from seed_demo.findings import WRITE_UPS, WriteUp
 from seed_demo.phones import Phone
 from seed_demo.pictures import PX, draw
-from seed_demo.wire import Transport
+from seed_demo.wire import Json, Transport
 from seed_demo.workers import Worker
 
 DAYS = 10
@@ -69,8 +69,10 @@ class Story:
         self.set_clock(self.now)
 
     def pickup(self, module: yard.Module) -> str:
-        """The instant of a module's pickup: 7 am, so many days after the last day."""
+        """The instant of a module's pickup: 7 am, so many days after the last day, no driver comes on a weekend."""
         day = self.days[-1] + timedelta(days=module.pickup)
+        while day.weekday() > 4:
+            day += timedelta(days=1)
         return datetime.combine(day, time(7), self.zone).astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
     # People and phones
@@ -126,8 +128,16 @@ class Story:
             if found.photo:
                 self.photos[name] = self._takes(worker, found, "before", {i: 1.0 for i in range(len(found.marks))})
 
-    def clears(self, worker: Worker, *names: str, only: Sequence[int] | None = None, after: bool = False,
-               left: Mapping[int, float] | None = None, by: Sequence[str] = (), minutes: int | None = None) -> None:  # fmt: skip
+    def clears(
+        self,
+        worker: Worker,
+        *names: str,
+        only: Sequence[int] | None = None,
+        after: bool = False,
+        left: Mapping[int, float] | None = None,
+        by: Sequence[str] = (),
+        minutes: int | None = None,
+    ) -> None:
         """Clear a wall, or ``only`` some of its items; ``left`` says what a look will still find of each."""
         for name in names:
             found, which = WRITE_UPS[name], self._which(name, only)
@@ -150,7 +160,7 @@ class Story:
         """Send one item back, with a photo of what is left of it."""
         found = WRITE_UPS[name]
         self.passes(60)
-        photo = self._takes(worker, found, "wall", {index: 0.5}, [index], light="raking")
+        photo = self._takes(worker, found, "wall", {index: 0.5}, [index], light="raking", says=text)
         worker.sends_back(self.modules[found.serial], self.items[name][index], reason, text, [photo])
 
     def sheet(self, worker: Worker, serial: str, sheet: str, lines: Mapping[str, bool], sign: bool = True) -> None:
@@ -166,12 +176,27 @@ class Story:
         return list(range(len(WRITE_UPS[name].marks))) if only is None else list(only)
 
     def _takes(self, worker: Worker, found: WriteUp, shows: str, left: Mapping[int, float],
-               of: Sequence[int] | None = None, light: str | None = None) -> str:  # fmt: skip
-        """Take a photo of a write-up's wall; the photo's id."""
+               of: Sequence[int] | None = None, light: str | None = None, says: str | None = None) -> str:  # fmt: skip
+        """Take a photo of a write-up's wall, with a ring and words on it when it is of what is left; the photo's id."""
         view: View = view_of(self.module(found.serial), found)
         self.passes(12)
         ids = self.items[found.name]
+        marks = _ringed(view.px[next(iter(left))], says) if shows == "wall" else []
         return worker.photographs(
-            self.modules[found.serial], draw(view.with_left(left, light)), PX, shows, room=found.room, surface=found.surface,
+            self.modules[found.serial],
+            draw(view.with_left(left, light)),
+            PX,
+            shows,
+            room=found.room,
+            surface=found.surface,
             items=[(ids[i], *view.px[i]) for i in self._which(found.name, of)],
-        )  # fmt: skip
+            marks=marks,
+        )
+
+
+def _ringed(at: tuple[int, int], says: str | None) -> list[Json]:
+    """Marks as data: a ring round the place and, below it, what the inspector has to say."""
+    marks: list[Json] = [{"kind": "ring", "at": list(at), "r": 70}]
+    if says:
+        marks.append({"kind": "text", "at": [max(20, at[0] - 200), min(PX[1] - 40, at[1] + 110)], "text": says})
+    return marks

@@ -54,9 +54,9 @@ class UrlTransport:
 
     def send(self, method: str, path: str, data: bytes, headers: Mapping[str, str]) -> Reply:
         """Send the request; an HTTP error is an answer like any other."""
-        request = urllib.request.Request(self._base + path, data or None, dict(headers), method=method)  # noqa: S310
+        request = urllib.request.Request(self._base + path, data or None, dict(headers), method=method)
         try:
-            with urllib.request.urlopen(request, timeout=self._timeout) as answer:  # noqa: S310
+            with urllib.request.urlopen(request, timeout=self._timeout) as answer:
                 return Reply(answer.status, _parsed(answer.read()))
         except urllib.error.HTTPError as error:
             with error:

@@ -98,7 +98,9 @@ class Worker:
     def sends_back(self, module: str, item: str, reason: str, text: str | None = None,
                    photos: Sequence[str] = ()) -> str:  # fmt: skip
         """Send an item back with a reason's key."""
-        return self._writes("item.sent_back", module, item, _given(reason=reason, text=text, photos=list(photos) or None))
+        return self._writes(
+            "item.sent_back", module, item, _given(reason=reason, text=text, photos=list(photos) or None)
+        )
 
     def voids(self, module: str, item: str, reason: str) -> str:
         """Void an item."""

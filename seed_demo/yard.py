@@ -136,7 +136,12 @@ PLANS: dict[str, list[Json]] = {
         _bed("bed_2", "Bedroom 2", (3350, 3050, 2440)),
         _bath("bath_2", "Bath 2"),
     ],
-    "Juniper, one section": [_living(), _kitchen(), _bath("bath_1", "Bath"), _bed("bed_1", "Bedroom", (3660, 4090, 2440))],
+    "Juniper, one section": [
+        _living(),
+        _kitchen(),
+        _bath("bath_1", "Bath"),
+        _bed("bed_1", "Bedroom", (3660, 4090, 2440)),
+    ],
 }
 
 _FLAT = {"*": {"level": 4, "texture": "orange peel", "paint": "warm white", "sheen": "eggshell"}}
