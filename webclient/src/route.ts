@@ -1,0 +1,68 @@
+/** Address <-> screen. The address is all that a screen is given, so that a reload comes back to the same place. */
+
+import { signal } from "@preact/signals";
+
+export type Route =
+  | { screen: "yard" }
+  | { screen: "me" }
+  | { screen: "work" }
+  | { screen: "manage"; page: string; id: string }
+  | { screen: "module"; module: string }
+  | { screen: "gate"; module: string }
+  | { screen: "sheet"; module: string; sheet: string }
+  | { screen: "room"; module: string; room: string }
+  | { screen: "recheck"; module: string; room: string }
+  | { screen: "wall"; module: string; room: string; surface: string }
+  | { screen: "item"; module: string; item: string };
+
+export const to = {
+  yard: () => "/",
+  me: () => "/me",
+  work: () => "/work",
+  manage: (page = "", id = "") => ["/manage", page, id].filter(Boolean).join("/"),
+  module: (module: string) => `/module/${module}`,
+  gate: (module: string) => `/module/${module}/gate`,
+  sheet: (module: string, sheet: string) => `/module/${module}/sheet/${sheet}`,
+  room: (module: string, room: string) => `/module/${module}/room/${encodeURIComponent(room)}`,
+  recheck: (module: string, room: string) => `/module/${module}/room/${encodeURIComponent(room)}/recheck`,
+  wall: (module: string, room: string, surface: string) => `/module/${module}/room/${encodeURIComponent(room)}/${surface}`,
+  item: (module: string, item: string) => `/module/${module}/item/${item}`,
+};
+
+/** The screen of an address; an address that names none is the yard. */
+export function read(path: string): Route {
+  const [first = "", module = "", what = "", third = "", fourth = ""] = path.split("/").filter(Boolean).map(decodeURIComponent);
+  if (first === "me" || first === "work") return { screen: first };
+  if (first === "manage") return { screen: "manage", page: module, id: what };
+  if (first !== "module" || !module) return { screen: "yard" };
+  if (what === "gate") return { screen: "gate", module };
+  if (what === "sheet" && third) return { screen: "sheet", module, sheet: third };
+  if (what === "item" && third) return { screen: "item", module, item: third };
+  if (what === "room" && third && fourth === "recheck") return { screen: "recheck", module, room: third };
+  if (what === "room" && third && fourth) return { screen: "wall", module, room: third, surface: fourth };
+  if (what === "room" && third) return { screen: "room", module, room: third };
+  return { screen: "module", module };
+}
+
+export const address = signal(typeof location === "undefined" ? "/" : location.pathname);
+
+/** Goes to an address of our own. */
+export function go(path: string): void {
+  if (path !== location.pathname) history.pushState(null, "", path);
+  address.value = path;
+  scrollTo(0, 0);
+}
+
+/** Follows the browser's way back, and taps on our own links, without loading the page anew. */
+export function followAddress(): void {
+  addEventListener("popstate", () => {
+    address.value = location.pathname;
+  });
+  document.addEventListener("click", (event) => {
+    const link = event.target instanceof Element ? event.target.closest("a") : null;
+    if (!link || event.defaultPrevented || event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey) return;
+    if (link.target || link.hasAttribute("download") || link.origin !== location.origin || link.pathname.startsWith("/api/")) return;
+    event.preventDefault();
+    go(link.pathname);
+  });
+}

@@ -1,0 +1,58 @@
+import type { ComponentChildren } from "preact";
+import { signal } from "@preact/signals";
+import { go, to } from "../../route";
+import { saveUnsent, state } from "../../journal";
+import { HeadBand, Page, SentLine, Slabs, type HeadBandProps, type SlabsProps } from "../../parts";
+import { say, t } from "../../words";
+import { when } from "./yard";
+
+/** One sentence of what just happened, until the next screen or press. */
+export const told = signal<string | null>(null);
+
+export interface ScreenProps extends HeadBandProps {
+  slabs?: SlabsProps | undefined;
+  reading?: boolean | undefined;
+  breadth?: "column" | "broad" | "wide" | undefined;
+  children: ComponentChildren;
+}
+
+/** What keeps the sync from going on, in words, and the one thing to do about it. */
+function trouble(problem: string | null): { words: string | null; action: { label: string; onPress: () => void } | undefined } {
+  if (!problem) return { words: null, action: undefined };
+  const words = say(problem, { n: state.value.lost });
+  if (["sync.sign_in_again", "sync.enrol", "sync.enrol_anew"].includes(problem)) {
+    return { words, action: { label: t("yard.sign_in_again"), onPress: () => go(to.me()) } };
+  }
+  if (problem === "sync.stranded") return { words, action: { label: t("yard.save_file"), onPress: () => void saveUnsent() } };
+  return { words, action: undefined };
+}
+
+/** Every screen: the head, the line of what was sent, what one reads, and what one presses. */
+export function Screen({ slabs, reading, breadth, children, ...head }: ScreenProps) {
+  const { unsent, photosUnsent, lastSent, problem } = state.value;
+  const { words, action } = trouble(problem);
+  return (
+    <Page
+      breadth={breadth}
+      head={<HeadBand {...head} />}
+      sent={
+        <SentLine
+          unsent={unsent}
+          photosUnsent={photosUnsent}
+          sentAt={lastSent ? when(lastSent) : null}
+          reading={reading}
+          problem={words}
+          action={action}
+        />
+      }
+      slabs={slabs ? <Slabs {...slabs} /> : undefined}
+    >
+      {told.value && (
+        <p class="told" role="status">
+          {told.value}
+        </p>
+      )}
+      {children}
+    </Page>
+  );
+}

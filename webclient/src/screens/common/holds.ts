@@ -1,0 +1,64 @@
+/** Holds as sentences, grouped by who can lift them: the gate's screen and the text that is shared say the same. */
+
+import { value, type Hold } from "../../rules";
+import { language, say, sayCount } from "../../words";
+import { crewName, nameOf, roomName, when, type ModuleView } from "./yard";
+
+export interface HoldWords {
+  /** Who lifts it, as a heading. */
+  who: string;
+  title: string;
+  line: string | null;
+}
+
+/** *14, 22 and 23*. */
+export function numbers(list: readonly number[]): string {
+  return new Intl.ListFormat(language.value, { type: "conjunction" }).format(list.map(String));
+}
+
+export function holdWords(view: ModuleView, hold: Hold): HoldWords {
+  const who = hold.key === "items_open" && hold.crew ? say("holds.lifts.crew_lead", { crew: crewName(hold.crew) }) : hold.lifts === "crew_lead" ? say("holds.lifts.crew_lead_any") : say(`holds.lifts.${hold.lifts}`);
+  return { who, ...sentence(view, hold) };
+}
+
+function sentence(view: ModuleView, hold: Hold): { title: string; line: string | null } {
+  const sheet = (key: string): string => say(`yard.sheet.${key}`);
+  switch (hold.key) {
+    case "items_open": {
+      const back = hold.sent_back.length > 0 ? sayCount("holds.items_open.sent_back", hold.sent_back.length, { numbers: numbers(hold.sent_back) }) : null;
+      const title = sayCount("holds.items_open", hold.numbers.length, { room: roomName(view, hold.room) });
+      return { title, line: [numbers(hold.numbers), back].filter(Boolean).join(". ") };
+    }
+    case "items_cleared":
+      return { title: say("holds.items_cleared", { room: roomName(view, hold.room), numbers: numbers(hold.numbers) }), line: null };
+    case "fact_undecided": {
+      const heads = view.module.heads[hold.field as keyof typeof view.module.heads] ?? [];
+      const values = heads.map((head) => String(head[0])).join(" / ");
+      return { title: say("holds.fact_undecided", { field: say(`holds.field.${hold.field}`), values }), line: null };
+    }
+    case "item_undecided":
+      return { title: say("holds.item_undecided", { room: roomName(view, hold.room), field: say(`holds.field.${hold.field}`), numbers: numbers(hold.numbers) }), line: null };
+    case "sheet_unsigned":
+      return { title: say("holds.sheet_unsigned", { sheet: sheet(hold.sheet) }), line: hold.unanswered > 0 ? sayCount("holds.sheet_unsigned.line", hold.unanswered) : null };
+    case "sheet_stale":
+      return { title: say("holds.sheet_stale", { sheet: sheet(hold.sheet) }), line: staleWords(view, hold.sheet, hold.stale) };
+    case "sheet_undecided":
+      return { title: say("holds.sheet_undecided", { sheet: sheet(hold.sheet) }), line: null };
+    case "photos_missing":
+      return { title: sayCount("holds.photos_missing", hold.count, { name: nameOf(hold.by) }), line: null };
+    case "phone_behind":
+      return { title: say("holds.phone_behind", { name: nameOf(hold.by) }), line: say("holds.phone_behind.line", { time: when(hold.since) }) };
+    case "entry_set_aside":
+      return { title: say("holds.entry_set_aside", { kind: say(`kinds.${hold.kind}`), name: nameOf(hold.by) }), line: say(`reasons.${hold.reason}`) };
+    case "no_such_module":
+      return { title: say("holds.no_such_module"), line: null };
+  }
+}
+
+function staleWords(view: ModuleView, sheet: string, stale: { line?: string; room?: string; number?: number }): string {
+  if (stale.line !== undefined) return say("holds.sheet_stale.line", { line: say(`sheets.${sheet}.${stale.line}`) });
+  return say("holds.sheet_stale.item", { number: stale.number ?? "", room: roomName(view, stale.room ?? "") });
+}
+
+/** The latest serial of a module, for texts that leave the phone. */
+export const serialOf = (view: ModuleView): string => value(view.module.heads, "serial") ?? "";

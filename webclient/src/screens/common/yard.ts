@@ -1,0 +1,134 @@
+/** What screens read of the yard, in the shapes they draw. */
+
+import { nowStamp } from "../../clock";
+import { all, partsOf } from "../../journal";
+import { feetInches, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
+import { session } from "../../people";
+import type { DevicePart, ItemPart, ModulePart, Part, PersonPart, PhotoPart, PlanPart, PlanRoom, SetAsidePart, SheetPart, YardPart } from "../../rules";
+import { holds, questions, value } from "../../rules";
+import { language, say, t } from "../../words";
+
+/** Above this a seq is a pending entry of this phone. */
+export const PENDING = 1e15;
+
+const typed = <P extends Part>(kind: P["part"]): P[] => all(kind).value as unknown as P[];
+
+export const yard = (): YardPart | undefined => typed<YardPart>("yard")[0];
+export const zone = (): string => yard()?.zone ?? "UTC";
+export const people = (): PersonPart[] => typed<PersonPart>("person");
+export const plans = (): PlanPart[] => typed<PlanPart>("plan");
+export const devices = (): DevicePart[] => typed<DevicePart>("device");
+export const setAsides = (): SetAsidePart[] => typed<SetAsidePart>("set_aside");
+
+export function nameOf(person: string): string {
+  if (person === "server") return t("yard.server");
+  return people().find(({ id }) => id === person)?.name ?? t("yard.somebody");
+}
+
+export const crewName = (crew: string | undefined | null): string =>
+  (crew && yard()?.crews.find(({ id }) => id === crew)?.name) || crew || t("writeup.nobody");
+
+/** An instant as people in the yard say it. */
+export const when = (instant: string): string => sayTime(instant, nowStamp(), zone(), language.value);
+
+export const has = (role: string): boolean => session.value.holder?.roles.includes(role) ?? false;
+export const me = (): string => session.value.holder?.id ?? "";
+
+export interface RoomView {
+  key: string;
+  name: string;
+  plan: PlanRoom | null;
+}
+export interface ModuleView {
+  id: string;
+  module: ModulePart;
+  serial: string;
+  bay: string | null;
+  pickup: string | null;
+  mirrored: boolean;
+  plan: PlanPart | null;
+  rooms: RoomView[];
+  items: ItemPart[];
+  photos: PhotoPart[];
+  sheets: SheetPart[];
+  parts: Part[];
+}
+
+/** A module with everything of it that this phone has; null when it is not here. */
+export function moduleView(id: string): ModuleView | null {
+  const parts = partsOf(id).value as unknown as Part[];
+  const module = parts.find((part): part is ModulePart => part.part === "module");
+  if (!module) return null;
+  const planId = value(module.heads, "plan");
+  const plan = plans().find((one) => one.id === planId) ?? null;
+  const items = parts.filter((part): part is ItemPart => part.part === "item").sort((a, b) => a.number - b.number);
+  return {
+    id,
+    module,
+    serial: value(module.heads, "serial") ?? "",
+    bay: value(module.heads, "bay") ?? null,
+    pickup: value(module.heads, "pickup") ?? null,
+    mirrored: value(module.heads, "mirrored") ?? false,
+    plan,
+    rooms: roomViews(module, plan, items),
+    items,
+    photos: parts.filter((part): part is PhotoPart => part.part === "photo"),
+    sheets: parts.filter((part): part is SheetPart => part.part === "sheet"),
+    parts,
+  };
+}
+
+/** The plan's rooms, those added, and any that an item names and nobody has added. */
+function roomViews(module: ModulePart, plan: PlanPart | null, items: ItemPart[]): RoomView[] {
+  const rooms: RoomView[] = (plan?.rooms ?? []).map((room) => ({ key: room.id, name: room.name, plan: room }));
+  const add = (key: string, name: string): void => {
+    if (!rooms.some((room) => room.key === key)) rooms.push({ key, name, plan: null });
+  };
+  for (const room of module.rooms) add(room.room, room.name);
+  for (const item of items) {
+    const spot = spotOf(item);
+    if (spot) add(spot.room, spot.room);
+  }
+  return rooms;
+}
+
+export const spotOf = (item: ItemPart) => value(item.heads, "spot");
+export const defectOf = (item: ItemPart): string => say(`defects.${value(item.heads, "defect") ?? ""}`);
+export const roomName = (view: ModuleView, key: string): string => view.rooms.find((room) => room.key === key)?.name ?? key;
+/** Written here and not yet sent. */
+export const onlyHere = (item: ItemPart): boolean => item.seq >= PENDING;
+export const markState = (item: ItemPart): MarkState => (item.state === "open" && item.sent_back ? "sent_back" : item.state);
+
+/** An item as the drawings take it. */
+export function marked(item: ItemPart): Marked {
+  const spot = spotOf(item);
+  const at = spot && spot.along !== undefined && spot.up !== undefined ? { along: spot.along, up: spot.up } : undefined;
+  return { id: item.id, number: item.number, state: markState(item), surface: spot?.surface ?? "floor", spot: at, words: spot?.words };
+}
+
+export const inRoom = (view: ModuleView, room: string): ItemPart[] => view.items.filter((item) => spotOf(item)?.room === room);
+
+/** Every module that stands, earliest pickup first. */
+export function standing(): ModuleView[] {
+  const found = typed<ModulePart>("module").flatMap((module) => (module.left ? [] : (moduleView(module.id) ?? [])));
+  const due = (view: ModuleView): string => view.pickup ?? "9999";
+  return found.sort((a, b) => (due(a) === due(b) ? compare(a.serial, b.serial) : compare(due(a), due(b))));
+}
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** The gate as this phone reckons it. */
+export function gateOf(view: ModuleView) {
+  const parts = [...view.parts, ...devices(), ...plans()];
+  const found = holds(view.id, parts, nowStamp());
+  return { holds: found, questions: questions(view.module, found) };
+}
+
+/** *2416-A · bay 9 · pickup tomorrow 7 am*. */
+export function placeLine(view: ModuleView, withSerial = true): string {
+  const words = withSerial ? [view.serial] : [];
+  words.push(view.bay ? t("yard.bay", { bay: view.bay }) : t("yard.no_bay"));
+  words.push(view.pickup ? t("yard.pickup", { time: when(view.pickup) }) : t("yard.no_pickup"));
+  return words.join(" · ");
+}
+
+export const length = (mm: number): string => feetInches(mm, language.value);

@@ -1,0 +1,7 @@
+import { t } from "../../words";
+import { Screen } from "../common";
+
+/** Written next. */
+export function Gate({ id: _ }: { id: string }) {
+  return <Screen title={t("yard.back")} over={t("yard.back")} overHref="/">{null}</Screen>;
+}

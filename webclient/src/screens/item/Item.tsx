@@ -1,0 +1,152 @@
+import { useState } from "preact/hooks";
+import { newId } from "../../clock";
+import { drawn, drawnFrom, NotWritten, write, type Draft } from "../../journal";
+import { faceOf, FacedWall, Field, Pick, placeInWords, StateWord, surfaceInWords, WordsSpot, type Spot } from "../../parts";
+import { NoPhoto, take, type Taken } from "../../photos";
+import { to } from "../../route";
+import { undecided, value, type ItemPart } from "../../rules";
+import { say, t } from "../../words";
+import { crewName, defectOf, has, marked, moduleView, nameOf, onlyHere, PhotoList, roomName, Screen, spotOf, told, when, yard, type ModuleView } from "../common";
+import { Gone } from "../module/Module";
+import { kindOptions } from "../wall/Wall";
+import { PhotoKey } from "../wall/HalfPhotos";
+import { History } from "./History";
+import { Undecided } from "./Undecided";
+
+type ItemKind = "item.amended" | "item.placed" | "item.given" | "item.voided";
+type Doing = "amend" | "move" | "give" | "void" | null;
+
+/** One item: where it is, what happened to it, and what an inspector may change. */
+export function Item({ module, item: id }: { module: string; item: string }) {
+  drawn(module);
+  const view = moduleView(module);
+  const item = view?.items.find((one) => one.id === id);
+  if (!view || !item) return <Gone />;
+  return <One key={id} view={view} item={item} />;
+}
+
+function One({ view, item }: { view: ModuleView; item: ItemPart }) {
+  const [doing, setDoing] = useState<Doing>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const spot = spotOf(item);
+  const room = view.rooms.find((one) => one.key === spot?.room);
+  const face = room?.plan && spot ? faceOf(room.plan as never, spot.surface, view.mirrored) : null;
+  const photos = view.photos.filter((photo) => value(photo.heads, "marked")?.items.some(([one]) => one === item.id));
+  const numberOf = (other: string): number | null => view.items.find((one) => one.id === other)?.number ?? null;
+  const say_ = async (kind: ItemKind, body: object, approval = false): Promise<void> => {
+    try {
+      await write([{ kind, module: view.id, about: item.id, body } as Draft], [], approval ? { drawn: drawnFrom({ part: "item", id: item.id }) } : {});
+      setDoing(null);
+      setProblem(null);
+      told.value = `${say(`kinds.${kind}`)}: ${item.number}`;
+    } catch (error) {
+      if (!(error instanceof NotWritten)) throw error;
+      setProblem(say(error.key));
+    }
+  };
+  const addPhoto = async (input: HTMLInputElement): Promise<void> => {
+    const file = input.files?.[0];
+    if (!file) return;
+    try {
+      const taken = await take(file);
+      await write([photoOf(taken, view, item)], [taken]);
+      setProblem(null);
+    } catch (error) {
+      if (!(error instanceof NoPhoto) && !(error instanceof NotWritten)) throw error;
+      setProblem(say(error.key));
+    }
+  };
+  const back = to.wall(view.id, spot?.room ?? "", spot?.surface ?? "A");
+  const inspector = has("inspector");
+  return (
+    <Screen title={`${item.number}  ${defectOf(item)}`} line={`${roomName(view, spot?.room ?? "")} · ${surfaceInWords(spot?.surface ?? "trim", face?.sight ?? "")}`} over={`${roomName(view, spot?.room ?? "")} · ${view.serial}`} overHref={back}>
+      <section class="block">
+        <p><StateWord state={marked(item).state} /></p>
+        {item.sent_back && <p class="late"><b>{sentBackWords(item)}</b></p>}
+        <p>{placeInWords(marked(item))}</p>
+        <p>{t("writeup.crew_charge", { crew: crewName(value(item.heads, "crew")), charge: crewName(value(item.heads, "charge")) })}</p>
+        {value(item.heads, "wish") && <p>{value(item.heads, "wish")}</p>}
+        {onlyHere(item) && <p class="late">{t("frame.state_only_here")}</p>}
+        {problem && <p class="late" role="alert">{problem}</p>}
+      </section>
+      {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={say_} />)}
+      {face && doing !== "move" && <FacedWall face={face} marks={[marked(item)]} lit={item.id} />}
+      <PhotoList photos={photos} numberOf={numberOf} />
+      <div class="key-row">
+        {inspector && <button type="button" class="key" onClick={() => setDoing("amend")}>{t("writeup.amend")}</button>}
+        {inspector && <button type="button" class="key" onClick={() => setDoing("move")}>{t("writeup.move")}</button>}
+        {inspector && <button type="button" class="key" onClick={() => setDoing("give")}>{t("writeup.give")}</button>}
+        {inspector && item.state !== "void" && <button type="button" class="key" onClick={() => setDoing("void")}>{t("writeup.void")}</button>}
+        <PhotoKey label={t("writeup.add_photo")} onFile={addPhoto} />
+      </div>
+      {doing === "amend" && <Amend item={item} onSave={(body) => say_("item.amended", body)} />}
+      {doing === "give" && <Give item={item} onSave={(body) => say_("item.given", body)} />}
+      {doing === "void" && <Void item={item} onSave={(reason) => say_("item.voided", { reason }, true)} />}
+      {doing === "move" && spot && (
+        <section class="block">
+          <h2>{t("writeup.move")}</h2>
+          {face ? (
+            <FacedWall face={face} marks={[marked(item)]} lit={item.id} onSpot={(at: Spot) => void say_("item.placed", { room: spot.room, surface: spot.surface, along: at.along, up: at.up })} />
+          ) : (
+            <WordsSpot marks={[marked(item)]} lit={item.id} onSpot={(words) => void say_("item.placed", { room: spot.room, surface: spot.surface, words })} />
+          )}
+        </section>
+      )}
+      <History lines={item.lines} />
+    </Screen>
+  );
+}
+
+/** A photo of one item, its number in the middle until somebody marks it better. */
+function photoOf(taken: Taken, view: ModuleView, item: ItemPart): Draft {
+  const spot = spotOf(item);
+  const where = spot ? { room: spot.room, surface: spot.surface } : {};
+  const [w, h] = taken.px;
+  const items: [string, number, number][] = [[item.id, Math.round(w / 2), Math.round(h / 2)]];
+  const about = { sha256: taken.sha256, bytes: taken.bytes.byteLength, px: taken.px, ...where };
+  return { kind: "photo.added", module: view.id, about: newId(), body: { ...about, shows: item.state === "open" ? "before" : "after", items, marks: [] } };
+}
+
+export function sentBackWords(item: ItemPart): string {
+  const back = item.sent_back;
+  if (!back) return "";
+  const words = [say(`reasons.${back.reason}`), back.text].filter(Boolean).join(". ");
+  return `${t("frame.state_sent_back")}: ${words} (${nameOf(back.by)}, ${when(back.time)})`;
+}
+
+function Amend({ item, onSave }: { item: ItemPart; onSave: (body: Record<string, unknown>) => void }) {
+  const [defect, setDefect] = useState<string>(value(item.heads, "defect") ?? "");
+  const [wish, setWish] = useState(value(item.heads, "wish") ?? "");
+  const body = { ...(defect !== value(item.heads, "defect") ? { defect } : {}), ...(wish !== (value(item.heads, "wish") ?? "") ? { wish } : {}) };
+  return (
+    <section class="block">
+      <Pick label={t("writeup.defect")} value={defect} options={kindOptions()} onChange={setDefect} />
+      <Field label={t("writeup.wish")} value={wish} onInput={setWish} lines={2} />
+      <button type="button" class="key key-full" disabled={Object.keys(body).length === 0} onClick={() => onSave(body)}>{t("writeup.amend_save")}</button>
+    </section>
+  );
+}
+
+function Give({ item, onSave }: { item: ItemPart; onSave: (body: Record<string, unknown>) => void }) {
+  const [crew, setCrew] = useState(value(item.heads, "crew") ?? "");
+  const [charge, setCharge] = useState(value(item.heads, "charge") ?? "");
+  const options = (yard()?.crews ?? []).map(({ id, name }) => ({ key: id, label: name }));
+  const body = { ...(crew ? { crew } : {}), ...(charge ? { charge } : {}) };
+  return (
+    <section class="block">
+      <Pick label={t("writeup.crew")} value={crew} options={options} onChange={setCrew} />
+      <Pick label={t("writeup.charge")} value={charge} options={options} onChange={setCharge} />
+      <button type="button" class="key key-full" disabled={Object.keys(body).length === 0} onClick={() => onSave(body)}>{t("writeup.give_save")}</button>
+    </section>
+  );
+}
+
+function Void({ item, onSave }: { item: ItemPart; onSave: (reason: string) => void }) {
+  const [reason, setReason] = useState("");
+  return (
+    <section class="block">
+      <Field label={t("writeup.void_why")} value={reason} onInput={setReason} />
+      <button type="button" class="key key-full" disabled={!reason.trim()} onClick={() => onSave(reason.trim())}>{t("writeup.void_yes", { n: item.number })}</button>
+    </section>
+  );
+}

@@ -1,0 +1,41 @@
+import { drawn } from "../../journal";
+import { countOf, faceOf, LETTERS, StateCounts, SurfaceList, UnfoldedRoom, type Surface } from "../../parts";
+import { go, to } from "../../route";
+import { t } from "../../words";
+import { has, inRoom, marked, moduleView, placeLine, Screen, type ModuleView, type RoomView } from "../common";
+import { Gone } from "../module/Module";
+
+/** The surfaces of a room, with the names by which one knows them. */
+export function surfacesOf(view: ModuleView, room: RoomView): { surface: Surface; sight: string }[] {
+  const all: Surface[] = [...LETTERS, "ceiling", "floor", "trim"];
+  return all.map((surface) => ({ surface, sight: (room.plan && faceOf(room.plan as never, surface, view.mirrored)?.sight) || "" }));
+}
+
+/** The unfolded room: tap a wall to face it. */
+export function Room({ module, room: key }: { module: string; room: string }) {
+  drawn(module);
+  const view = moduleView(module);
+  const room = view?.rooms.find((one) => one.key === key);
+  if (!view || !room) return <Gone />;
+  const items = inRoom(view, key);
+  const marks = items.map(marked);
+  const cleared = items.filter((item) => item.state === "cleared").length;
+  const face = (surface: Surface): void => go(to.wall(module, key, surface));
+  const firstWall = (): void => face("A");
+  const recheck = { label: t("yard.recheck_n", { n: cleared }), onPress: () => go(to.recheck(module, key)) };
+  const writeUp = { label: t("writeup.write_up"), onPress: firstWall };
+  const can = has("inspector") || has("crew_lead");
+  return (
+    <Screen
+      title={room.name}
+      line={placeLine(view)}
+      over={view.serial}
+      overHref={to.module(module)}
+      slabs={can ? (has("inspector") && cleared > 0 ? { main: writeUp, beside: recheck } : { main: writeUp }) : undefined}
+    >
+      {room.plan && <UnfoldedRoom room={room.plan as never} mirrored={view.mirrored} marks={marks} title={room.name} onFace={face} />}
+      <StateCounts counts={countOf(marks)} />
+      <SurfaceList surfaces={surfacesOf(view, room)} marks={marks} onFace={face} />
+    </Screen>
+  );
+}

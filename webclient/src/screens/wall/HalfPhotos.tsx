@@ -1,0 +1,92 @@
+import { useEffect, useState } from "preact/hooks";
+import { newId } from "../../clock";
+import type { Marked } from "../../parts";
+import { NoPhoto, take } from "../../photos";
+import { say, t, tn } from "../../words";
+import { numbers } from "../common";
+import { PhotoMarks } from "../common/Photo";
+import { spread, type Half, type KeptPhoto } from "./WriteUp";
+
+export interface HalfPhotosProps {
+  half: Half;
+  marks: readonly Marked[];
+  surface: string;
+  onPhotos: (photos: KeptPhoto[]) => Promise<void>;
+  /** Keeps what is half written before the camera opens: some phones reload the page meanwhile. */
+  keepFirst: () => Promise<void>;
+}
+
+/** Photos of the wall: from the camera or from the phone; a tap on one says where the next item is on it. */
+export function HalfPhotos({ half, marks, surface, onPhotos, keepFirst }: HalfPhotosProps) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const add = async (input: HTMLInputElement): Promise<void> => {
+    const file = input.files?.[0];
+    if (!file) return;
+    setBusy(true);
+    try {
+      const taken = await take(file);
+      await onPhotos([...half.photos, { ...taken, id: newId(), at: {} }]);
+      setProblem(null);
+    } catch (error) {
+      if (!(error instanceof NoPhoto)) throw error;
+      setProblem(say(error.key));
+    } finally {
+      input.value = "";
+      setBusy(false);
+    }
+  };
+  return (
+    <section class="block">
+      <div class="key-row">
+        <PhotoKey label={t(half.photos.length > 0 ? "writeup.photo_again" : "writeup.photo")} camera onOpen={keepFirst} onFile={add} />
+        <PhotoKey label={t("writeup.file")} onOpen={keepFirst} onFile={add} />
+      </div>
+      {busy && <p role="status">{t("writeup.photo_busy")}</p>}
+      {problem && <p class="late" role="alert">{problem}</p>}
+      {half.photos.length > 0 && marks.length > 0 && (
+        <p class="second">{tn("writeup.photo_marked", half.photos.length, { numbers: numbers(marks.map((mark) => Number(mark.number))) })}. {t("writeup.on_photo")}</p>
+      )}
+      {half.photos.map((photo) => (
+        <OnePhoto key={photo.id} photo={photo} marks={marks} alt={t("writeup.photo_alt", { surface })} onChange={(next) => void onPhotos(half.photos.map((one) => (one.id === photo.id ? next : one)))} onRemove={() => void onPhotos(half.photos.filter((one) => one.id !== photo.id))} />
+      ))}
+    </section>
+  );
+}
+
+/** A file input that looks and works as a key; the camera's hides the gallery on some phones, so both are offered. */
+export function PhotoKey({ label, camera, onOpen, onFile }: { label: string; camera?: boolean; onOpen?: () => Promise<void>; onFile: (input: HTMLInputElement) => Promise<void> }) {
+  return (
+    <label class="key ring-when-focused">
+      {label}
+      <input class="heard" type="file" accept="image/*" {...(camera ? { capture: "environment" as const } : {})} onClick={() => void onOpen?.()} onChange={(event) => void onFile(event.currentTarget)} />
+    </label>
+  );
+}
+
+function OnePhoto({ photo, marks, alt, onChange, onRemove }: { photo: KeptPhoto; marks: readonly Marked[]; alt: string; onChange: (photo: KeptPhoto) => void; onRemove: () => void }) {
+  const [address, setAddress] = useState("");
+  useEffect(() => {
+    const made = URL.createObjectURL(new Blob([photo.bytes], { type: photo.media }));
+    setAddress(made);
+    return () => URL.revokeObjectURL(made);
+  }, [photo.sha256]);
+  const [w, h] = photo.px;
+  const place = (event: MouseEvent & { currentTarget: Element }): void => {
+    const box = event.currentTarget.getBoundingClientRect();
+    const waiting = marks.find((mark) => !photo.at[mark.id]) ?? marks.at(-1);
+    if (!waiting || event.detail === 0) return;
+    const at: [number, number] = [Math.round(((event.clientX - box.left) / box.width) * w), Math.round(((event.clientY - box.top) / box.height) * h)];
+    onChange({ ...photo, at: { ...photo.at, [waiting.id]: at } });
+  };
+  const items = marks.map((mark, index): [string, number, number] => [mark.id, ...(photo.at[mark.id] ?? spread(photo.px, index, marks.length))]);
+  return (
+    <div class="block">
+      <button type="button" class="photo-frame" onClick={place} aria-label={`${alt}. ${t("writeup.on_photo")}`}>
+        <img src={address} alt="" width={w} height={h} />
+        <PhotoMarks px={photo.px} marked={{ items, marks: [] }} numberOf={(item) => Number(marks.find((mark) => mark.id === item)?.number ?? 0)} />
+      </button>
+      <button type="button" class="key" onClick={onRemove}>{t("writeup.remove_photo")}</button>
+    </div>
+  );
+}

@@ -1,0 +1,64 @@
+import { settledAt } from "../../journal";
+import { countOf, StateCounts } from "../../parts";
+import { session } from "../../people";
+import { go, to } from "../../route";
+import { t, tn } from "../../words";
+import { gateOf, has, marked, Screen, setAsides, standing, when, yard, type ModuleView } from "../common";
+
+/** Every module that stands, earliest pickup first, each with what it still needs. */
+export function Yard() {
+  const modules = standing();
+  const toFix = modules.reduce((sum, view) => sum + view.items.filter((item) => item.state === "open").length, 0);
+  const slabs = has("crew_lead") ? { main: { label: t("yard.work_n", { n: toFix }), onPress: () => go(to.work()) } } : undefined;
+  const aside = setAsides().filter((one) => one.state === "waiting").length;
+  const office = has("manager") || has("administrator");
+  const manage = office ? { label: t("yard.manage"), onPress: () => go(to.manage()) } : undefined;
+  return (
+    <Screen
+      title={yard()?.name ?? "Rakelight"}
+      line={tn("yard.standing", modules.length)}
+      side={
+        <a class="head-back" href={to.me()}>
+          {session.value.holder?.name}
+        </a>
+      }
+      slabs={slabs ? { ...slabs, ...(manage ? { beside: manage } : {}) } : manage ? { main: manage } : undefined}
+    >
+      {aside > 0 && office && <a href={to.manage("aside")}>{tn("yard.aside", aside)}</a>}
+      {modules.length === 0 && <p>{t(settledAt.value.cursor === 0 ? "yard.fetching" : "yard.none")}</p>}
+      <ul class="rows">
+        {modules.map((view) => (
+          <li key={view.id}>
+            <ModuleRow view={view} />
+          </li>
+        ))}
+      </ul>
+    </Screen>
+  );
+}
+
+function ModuleRow({ view }: { view: ModuleView }) {
+  const counts = countOf(view.items.map(marked));
+  return (
+    <a class="module-row" href={has("shipping") && !has("inspector") ? to.gate(view.id) : to.module(view.id)}>
+      <b class="serial">{view.serial}</b>
+      <span class="second">{view.bay ? t("yard.bay", { bay: view.bay }) : t("yard.no_bay")}</span>
+      <span class="wide second">{view.pickup ? t("yard.pickup", { time: when(view.pickup) }) : t("yard.no_pickup")}</span>
+      <span class="wide">
+        <Standing view={view} />
+      </span>
+      <span class="wide">
+        <StateCounts counts={{ open: counts.open, sent_back: counts.sent_back, cleared: counts.cleared }} />
+      </span>
+    </a>
+  );
+}
+
+/** Released, questioned, or how many holds: always in words. */
+export function Standing({ view }: { view: ModuleView }) {
+  const { holds, questions } = gateOf(view);
+  if (view.module.release) {
+    return questions.length > 0 ? <b class="late">{t("yard.questioned")}</b> : <b class="met">{t("yard.released")}</b>;
+  }
+  return holds.length === 0 ? <b class="met">{t("holds.none")}</b> : <b>{tn("holds.count", holds.length)}</b>;
+}
