@@ -1,6 +1,9 @@
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
+import { unfold, type Laid, type WallPlan } from "../../webclient/src/parts/geometry";
 import { overlap, placeLabels, type Labelled } from "../../webclient/src/parts/labels";
+import { placeName } from "../../webclient/src/parts/names";
 
+const blank = (sight: string): WallPlan => ({ sight, openings: [], things: [] });
 const space = { bounds: { x: 0, y: 0, w: 358, h: 300 }, mark: 24, figure: 10.5, line: 20 };
 
 function nicks(count: number, across: number, step: number): Labelled[] {
@@ -47,4 +50,25 @@ it("leaves quiet numbers out before those that must be read", () => {
 
 it("gives the same answer for the same input", () => {
   expect(placeLabels(nicks(12, 4, 30), space)).toEqual(placeLabels(nicks(12, 4, 30), space));
+});
+
+describe("names of walls", () => {
+  const room = { l: 100, w: 100, h: 100, walls: { A: blank("window"), B: blank("mirror"), C: blank("door"), D: blank("tub") } };
+  const face = (surface: string): Laid => {
+    const found = unfold(room).faces.find((one) => one.surface === surface);
+    if (!found) throw new Error(surface);
+    return found;
+  };
+  const box = { x: 0, y: 0, w: 120, h: 100 };
+
+  it("stand in their own corner, and move to another where a mark or a window is", () => {
+    expect(placeName(face("A"), box, [], [], 17)).toMatchObject({ corner: "top left", sight: "window" });
+    expect(placeName(face("A"), box, [], [{ x: 20, y: 10 }], 17).corner).toBe("bottom left");
+    expect(placeName(face("A"), box, [{ x: 30, y: 10, w: 40, h: 40 }], [], 17).corner).toBe("bottom left");
+  });
+
+  it("shrink to the letter rather than hide a mark", () => {
+    const everywhere = [15, 60, 105].flatMap((x) => [10, 90].map((y) => ({ x: x - 4, y })));
+    expect(placeName(face("B"), box, [], everywhere, 17).sight).toBe("");
+  });
 });

@@ -136,11 +136,8 @@ export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, max
   const laid = sheet.faces.map((face) => layMarks(face, scale, marks));
   const order = ["A", "B", "C", "D", "ceiling", "floor"];
   const faces = [...laid].sort((a, b) => order.indexOf(a.face.surface) - order.indexOf(b.face.surface));
-  const size = t("frame.size", {
-    l: feetInches(room.l, language.value),
-    w: feetInches(room.w, language.value),
-    h: feetInches(room.h, language.value),
-  });
+  const said = (mm: number): string => feetInches(mm, language.value).replaceAll(" ", "\u00a0");
+  const size = t("frame.size", { l: said(room.l), w: said(room.w), h: said(room.h) });
   const roomy = corner >= 92 && (room.w + room.h) * scale >= 110;
   return (
     <div class="unfolded" ref={ref}>

@@ -160,7 +160,7 @@ function Gate() {
         <parts.MarkRow state="waiting" title="Signed, waits for the office" />
       </div>
       {(["open", "sent_back", "cleared", "closed", "void", "only_here"] as const).map((state) => (
-        <p key={state} style={{ display: "flex", gap: "20px" }}>
+        <p key={state} style={{ display: "flex", flexWrap: "wrap", gap: "20px" }}>
           <parts.StateWord state={state} size={16} /> <parts.StateWord state={state} recheck size={28} /> <parts.PencilMark state={state} size={64} />
         </p>
       ))}

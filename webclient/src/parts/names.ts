@@ -31,18 +31,28 @@ function inCorner(corner: Corner, box: Box, size: { w: number; h: number }): Box
   return { x, y, ...size };
 }
 
-/** Both `box` and `drawnBoxes` (openings, things) and the marks in the same pixels. */
-export function placeName(face: Laid, box: Box, drawnBoxes: readonly Box[], marks: readonly Point[], mark: number): Named {
-  const whole = sizeOf(face.surface, face.sight, box);
-  const fits = whole.h <= LINE + 2 || box.h >= 3 * LINE;
-  const sight = fits ? face.sight : "";
-  const size = fits ? whole : sizeOf(face.surface, "", box);
-  const taken = marks.map((at) => ({ x: at.x - mark / 2, y: at.y - mark / 2, w: mark * 2, h: mark }));
-  let best: (Named & { cost: number }) | null = null;
-  for (const corner of ORDER[face.surface] ?? USUAL) {
+interface Tried extends Named {
+  /** How much of a mark it would hide, and that and how much it lies on lines. */
+  hides: number;
+  cost: number;
+}
+
+function best(face: Laid, box: Box, sight: string, lines: readonly Box[], marks: readonly Box[]): Tried {
+  const size = sizeOf(face.surface, sight, box);
+  const tried = (ORDER[face.surface] ?? USUAL).map((corner): Tried => {
     const at = inCorner(corner, box, size);
-    const cost = taken.reduce((sum, one) => sum + 2 * overlap(one, at), 0) + drawnBoxes.reduce((sum, one) => sum + overlap(one, at) / 2, 0);
-    if (best === null || cost < best.cost - 1) best = { corner, box: at, sight, cost };
-  }
-  return best ?? { corner: "top left", box: inCorner("top left", box, size), sight };
+    const hides = marks.reduce((sum, one) => sum + overlap(one, at), 0);
+    return { corner, box: at, sight, hides, cost: 2 * hides + lines.reduce((sum, one) => sum + overlap(one, at) / 2, 0) };
+  });
+  return tried.reduce((kept, one) => (one.cost < kept.cost - 1 ? one : kept));
+}
+
+/** `box`, `lines` (openings, things) and marks in the same pixels. The name by sight goes only where it hides no mark. */
+export function placeName(face: Laid, box: Box, lines: readonly Box[], marks: readonly Point[], mark: number): Named {
+  const taken = marks.map((at) => ({ x: at.x - mark / 2, y: at.y - mark / 2, w: mark, h: mark }));
+  const whole = best(face, box, face.sight, lines, taken);
+  const fits = whole.box.h <= LINE + 2 || box.h >= 3 * LINE;
+  if (fits && whole.hides < 1) return whole;
+  const short = best(face, box, "", lines, taken);
+  return fits && short.hides >= whole.hides ? whole : short;
 }
