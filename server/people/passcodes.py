@@ -34,7 +34,7 @@ def problem_with(passcode: str, name: str) -> str | None:
         return f"A passcode needs at least {SHORTEST} characters."
     if len(text) > LONGEST:
         return f"A passcode has at most {LONGEST} characters."
-    plain = text.casefold()
+    plain = fold(text)
     if plain in COMMON or len(set(plain)) < 3 or plain == fold(name):
         return "This passcode is among the first that anybody would try."
     return None
