@@ -18,6 +18,7 @@
     ├── WrongType 415
     ├── NotAccepted 422            understood, but the content is not good
     ├── SlowDown 429               with Retry-After
+    ├── NotNow 503                 the server has its hands full; with Retry-After
     └── NoRoom 507                 the disk is full; nothing was taken
 
 The photo room has a tree of its own (server/photos), and Flask raises HTTPException: both are translated here too.
@@ -113,6 +114,10 @@ class NotAccepted(Problem):
 
 class SlowDown(Problem):
     status, slug, title = 429, "slow_down", "Too many tries"
+
+
+class NotNow(Problem):
+    status, slug, title = 503, "not_now", "The server has its hands full"
 
 
 class NoRoom(Problem):

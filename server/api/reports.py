@@ -1,26 +1,40 @@
 """Paper: the module packet as a PDF."""
 
+import threading
+
 from flask import Blueprint, Response, current_app, request
 
 from server import journal, reports
 from server.api.described import described
-from server.api.problems import NotFound, NotUnderstood
+from server.api.problems import NotFound, NotNow, NotUnderstood
 from server.db import reading
 
 blueprint = Blueprint("reports", __name__)
-LANGUAGES = ("en", "es")
+# Each takes a process, a core and some hundred megabytes.
+AT_ONCE = threading.BoundedSemaphore(2)
 
 
 @blueprint.get("/modules/<module>/packet.pdf")
-@described(gives="application/pdf", refuses=(400, 404), query={"lang": {"type": "string", "enum": list(LANGUAGES)}})
+@described(
+    gives="application/pdf",
+    refuses=(400, 404, 503),
+    query={"lang": {"type": "string", "enum": list(reports.LANGUAGES)}},
+)
 def packet(module: str) -> Response:
     """The packet that goes with a module: its items, photos, sheets, release and history."""
     language = request.args.get("lang", "en")
-    if language not in LANGUAGES:
-        raise NotUnderstood(f"lang may be: {', '.join(LANGUAGES)}.")
+    if language not in reports.LANGUAGES:
+        raise NotUnderstood(f"lang may be: {', '.join(reports.LANGUAGES)}.")
     with reading() as conn:
         if journal.part(conn, "module", module) is None:
             raise NotFound("There is no such module.")
-    paper = reports.packet(module, language, current_app.extensions["clock"])
+    if not AT_ONCE.acquire(blocking=False):
+        raise NotNow("Other papers are being made. Ask again shortly.", headers={"Retry-After": "5"})
+    try:
+        paper = reports.packet(module, language, current_app.extensions["clock"])
+    except reports.PaperTooSlow as error:
+        raise NotNow(str(error), headers={"Retry-After": "60"}) from error
+    finally:
+        AT_ONCE.release()
     headers = {"Content-Disposition": f'inline; filename="packet-{module}.pdf"'}
     return Response(paper, content_type="application/pdf", headers=headers)

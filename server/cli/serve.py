@@ -24,7 +24,7 @@ LARGEST = 64 * 1024 * 1024
 @click.command()
 @data_option
 @click.option("--host", default="127.0.0.1", show_default=True, help="The address to listen on.")
-@click.option("--port", default=8080, show_default=True, type=click.IntRange(1, 65535))
+@click.option("--port", default=8080, show_default=True, type=click.IntRange(1, 65535), help="The port.")
 @click.option("--cert", type=click.Path(exists=True, dir_okay=False, path_type=Path), help="Certificate chain (PEM).")
 @click.option("--key", type=click.Path(exists=True, dir_okay=False, path_type=Path), help="Its private key (PEM).")
 def serve(data: Path, host: str, port: int, cert: Path | None, key: Path | None) -> None:

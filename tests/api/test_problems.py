@@ -11,6 +11,7 @@ from sqlalchemy.exc import OperationalError
 from werkzeug.exceptions import ServiceUnavailable
 
 from server import journal
+from server.api import reports
 from tests.phone import Phone
 
 Phones = dict[str, Phone]
@@ -93,3 +94,10 @@ def test_a_server_without_a_yard_says_so(empty_app: Flask) -> None:
     assert client.get("/api/people/names").get_json() == {"names": []}
     response = client.post("/api/sign-in", json={"name": "Ines Calder", "passcode": "plane of light 7"})
     assert response.status_code == 401
+
+
+def test_a_third_paper_at_once_waits(phones: Phones, module: str) -> None:
+    with reports.AT_ONCE, reports.AT_ONCE:
+        response = phones["shipping"].get(f"/api/modules/{module}/packet.pdf")
+    assert response.status_code == 503
+    assert int(response.headers["Retry-After"]) > 0

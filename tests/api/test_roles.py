@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
@@ -47,7 +49,7 @@ HELD = {role: {role} for role in ROLES} | {"administrator": {"administrator", "m
 def status(client: FlaskClient, phone: Phone | None, method: str, path: str) -> int:
     headers = phone.bearer() if phone else {}
     media = "image/jpeg" if method == "PUT" else "application/json"
-    options = {} if method == "GET" else {"data": b"{}", "content_type": media}
+    options: dict[str, Any] = {} if method == "GET" else {"data": b"{}", "content_type": media}
     return client.open(path, method=method, headers=headers, **options).status_code
 
 
