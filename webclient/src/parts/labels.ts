@@ -38,43 +38,69 @@ function outside(box: Box, bounds: Box): number {
   return box.w * box.h - overlap(box, bounds);
 }
 
-/** Places to try, nearest first: right, left, above, below, the corners, then the same further away. */
-function places(at: Point, w: number, h: number, mark: number, far: boolean): { box: Box; far: boolean }[] {
-  const tried: { box: Box; far: boolean }[] = [];
+interface Place {
+  box: Box;
+  far: boolean;
+}
+
+/** Places to try, nearest first: right, left, above, below, close corners; then the same further away. */
+function places(at: Point, w: number, h: number, mark: number, far: boolean): Place[] {
+  const tried: Place[] = [];
   for (const [ring, reach] of [mark / 2 + 2, ...(far ? [mark + 8, mark * 1.8 + 12] : [])].entries()) {
-    const right = at.x + reach;
-    const left = at.x - reach - w;
+    const corner = ring === 0 ? reach * 0.6 : reach;
+    const beside = { right: at.x + reach, left: at.x - reach - w, above: at.y - reach - h, below: at.y + reach };
+    const round = { right: at.x + corner, left: at.x - corner - w, above: at.y - corner - h, below: at.y + corner };
     const middle = at.y - h / 2;
-    const above = at.y - reach - h;
-    const below = at.y + reach;
     const centre = at.x - w / 2;
-    const corners = ring === 0 ? [] : [[right, above], [right, below], [left, above], [left, below]];
-    for (const [x, y] of [[right, middle], [left, middle], [centre, above], [centre, below], ...corners]) {
-      tried.push({ box: { x: x ?? 0, y: y ?? 0, w, h }, far: ring > 0 });
-    }
+    const found = [
+      [beside.right, middle], [beside.left, middle], [centre, beside.above], [centre, beside.below],
+      [round.right, round.above], [round.right, round.below], [round.left, round.above], [round.left, round.below],
+    ];
+    for (const [x, y] of found) tried.push({ box: { x: x ?? 0, y: y ?? 0, w, h }, far: ring > 0 });
   }
   return tried;
 }
+
+/** How often the line from a mark to a far number runs over what is in the way. */
+function crossed(from: Point, to: Box, inTheWay: readonly Box[]): number {
+  const steps = [0.25, 0.4, 0.55, 0.7];
+  const end = { x: to.x + to.w / 2, y: to.y + to.h / 2 };
+  const dots = steps.map((share) => ({ x: from.x + (end.x - from.x) * share - 1, y: from.y + (end.y - from.y) * share - 1, w: 2, h: 2 }));
+  return dots.filter((dot) => inTheWay.some((box) => overlap(dot, box) > 0)).length;
+}
+
+const SWEEPS = 3;
 
 /** Gives each mark's number a box. Same input, same answer; the order of the answer is that of the input. */
 export function placeLabels(marks: readonly Labelled[], space: Space): Placed[] {
   const side = (mark: Labelled): number => mark.side ?? space.mark;
   const spots = marks.map((mark) => ({ x: mark.x - side(mark) / 2, y: mark.y - side(mark) / 2, w: side(mark), h: side(mark) }));
-  const used: Box[] = [...(space.taken ?? [])];
-  const found = new Map<string, { label: Box | null; far: boolean }>();
+  const chosen = new Map<number, Place & { cost: number }>();
   const order = marks.map((mark, index) => ({ mark, index })).sort((a, b) => a.mark.rank - b.mark.rank || a.index - b.index);
-  for (const { mark, index } of order) {
-    const others = spots.filter((_, other) => other !== index);
-    const cost = (box: Box): number =>
-      [...others, ...used].reduce((sum, other) => sum + overlap(box, other), 0) + 4 * outside(box, space.bounds);
+
+  const choose = (mark: Labelled, index: number): void => {
+    const numbers = [...chosen].flatMap(([other, place]) => (other === index || hidden(place, space) ? [] : [place.box]));
+    const inTheWay = [...spots.filter((_, other) => other !== index), ...numbers, ...(space.taken ?? [])];
     const tried = places(mark, mark.text.length * space.figure + 2, space.line, side(mark), !space.mayLeaveOut);
-    const best = tried.reduce<{ place: (typeof tried)[number]; cost: number } | null>((kept, place) => {
-      const price = cost(place.box);
-      return kept === null || price < kept.cost - 0.01 ? { place, cost: price } : kept;
-    }, null);
-    const label = best && (best.cost < 0.5 || !space.mayLeaveOut) ? best.place.box : null;
-    if (label) used.push(label);
-    found.set(mark.id, { label, far: label !== null && (best?.place.far ?? false) });
-  }
-  return marks.map((mark) => ({ ...mark, ...(found.get(mark.id) ?? { label: null, far: false }) }));
+    const priced = tried.map((place, nth) => {
+      const covers = inTheWay.reduce((sum, other) => sum + overlap(place.box, other), 0) + 4 * outside(place.box, space.bounds);
+      const line = place.far ? 20 + 60 * crossed(mark, place.box, inTheWay) : 0;
+      return { ...place, cost: covers + line, rank: covers + line + nth * 0.05 };
+    });
+    const best = priced.reduce((kept, place) => (place.rank < kept.rank ? place : kept));
+    chosen.set(index, best);
+  };
+  // A number placed early may take the only place of a later one: go round again with all of them known.
+  for (let sweep = 0; sweep < SWEEPS; sweep += 1) for (const { mark, index } of order) choose(mark, index);
+
+  return marks.map((mark, index) => {
+    const place = chosen.get(index);
+    const label = place && !hidden(place, space) ? place.box : null;
+    return { ...mark, label, far: label !== null && (place?.far ?? false) };
+  });
+}
+
+/** In a small drawing a number that would cover something is left out. */
+function hidden(place: { cost: number }, space: Space): boolean {
+  return Boolean(space.mayLeaveOut) && place.cost >= 0.5;
 }

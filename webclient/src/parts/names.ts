@@ -10,7 +10,9 @@ export interface Named {
   sight: string;
 }
 
-const LINE = 20;
+const LINE = 19;
+/** Less than this of a mark may lie under a name, in square pixels: the letters stand inside their line. */
+const LITTLE = 60;
 const ORDER: Record<string, readonly Corner[]> = {
   B: ["top right", "bottom right", "top left", "bottom left"],
   C: ["bottom left", "bottom right", "top left", "top right"],
@@ -22,7 +24,7 @@ function sizeOf(surface: Surface, sight: string, box: Box): { w: number; h: numb
   const words = surface.length === 1 ? `${surface} ${sight}` : surface;
   const long = words.length * 8 + 10;
   const lines = Math.min(3, Math.ceil(long / Math.max(40, box.w - 8)));
-  return { w: Math.min(long, box.w), h: Math.min(lines * LINE + 2, box.h) };
+  return { w: Math.min(long, box.w), h: Math.min(lines * LINE, box.h) };
 }
 
 function inCorner(corner: Corner, box: Box, size: { w: number; h: number }): Box {
@@ -51,8 +53,8 @@ function best(face: Laid, box: Box, sight: string, lines: readonly Box[], marks:
 export function placeName(face: Laid, box: Box, lines: readonly Box[], marks: readonly Point[], mark: number): Named {
   const taken = marks.map((at) => ({ x: at.x - mark / 2, y: at.y - mark / 2, w: mark, h: mark }));
   const whole = best(face, box, face.sight, lines, taken);
-  const fits = whole.box.h <= LINE + 2 || box.h >= 3 * LINE;
-  if (fits && whole.hides < 1) return whole;
+  const fits = whole.box.h <= LINE || box.h >= 3 * LINE;
+  if (fits && whole.hides < LITTLE) return whole;
   const short = best(face, box, "", lines, taken);
   return fits && short.hides >= whole.hides ? whole : short;
 }
