@@ -1,9 +1,9 @@
 /** When to sync: after each write, when the network or the person comes back, and again and again for ever. */
 
-import { effect } from "@preact/signals";
+import { computed, effect } from "@preact/signals";
 import { random } from "../clock";
 import { session } from "../people";
-import { state } from "./state";
+import { setProblem } from "./state";
 import { syncNow } from "./sync";
 import { onWritten } from "./write";
 
@@ -16,23 +16,24 @@ const FOR_PERSON = new Set(["sync.sign_in_again", "sync.enrol"]);
 
 let timer: ReturnType<typeof setTimeout> | undefined;
 let wait = FIRST;
+let running = false;
+let stopped = true;
 
 /** Starts syncing; returns how to stop. */
 export function keepSyncing(): () => void {
-  const nudge = (): void => {
-    wait = FIRST;
-    void attempt();
-  };
   const seen = (): void => {
     if (document.visibilityState === "visible") nudge();
   };
+  stopped = false;
   onWritten(nudge);
+  const signedIn = computed(() => session.value.signedIn);
   const stop = effect(() => {
-    if (session.value.signedIn) nudge();
+    if (signedIn.value) nudge();
   });
   globalThis.addEventListener?.("online", nudge);
   globalThis.document?.addEventListener("visibilitychange", seen);
   return () => {
+    stopped = true;
     stop();
     clearTimeout(timer);
     globalThis.removeEventListener?.("online", nudge);
@@ -40,23 +41,38 @@ export function keepSyncing(): () => void {
   };
 }
 
+/** Now rather than later. While an attempt is under way it is enough that it looks once more. */
+function nudge(): void {
+  if (stopped) return;
+  wait = FIRST;
+  if (running) void syncNow();
+  else void attempt();
+}
+
 async function attempt(): Promise<void> {
   clearTimeout(timer);
-  let next = IDLE;
+  running = true;
+  const next = await once();
+  running = false;
+  if (!stopped) timer = setTimeout(() => void attempt(), next);
+}
+
+/** Syncs; how long to wait before the next time. */
+async function once(): Promise<number> {
   try {
     const trouble = await syncNow();
-    if (trouble) {
-      const least = Math.max(trouble.waitSeconds * 1000, FOR_PERSON.has(trouble.key) ? PERSON : 0);
-      next = Math.max(least, backOff());
-    } else wait = FIRST;
+    if (!trouble) {
+      wait = FIRST;
+      return IDLE;
+    }
+    const least = Math.max(trouble.waitSeconds * 1000, FOR_PERSON.has(trouble.key) ? PERSON : 0);
+    return Math.max(least, backOff());
   } catch (error) {
     // The phone's own database failed: nothing is lost, the person is told, and it is tried again.
-    state.value = { ...state.peek(), problem: "sync.phone_trouble" };
+    setProblem("sync.phone_trouble");
     console.error(error);
-    next = backOff();
+    return backOff();
   }
-  clearTimeout(timer);
-  timer = setTimeout(() => void attempt(), next);
 }
 
 /** 5 s, 10 s, … 15 min, each between half and the whole of it, so that a yard's phones do not come all at once. */

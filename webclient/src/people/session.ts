@@ -29,7 +29,7 @@ export const session = signal<Session>(NOBODY);
 
 /** Brings `session` up to what is kept. */
 export async function readSession(): Promise<Session> {
-  session.value = await reading(["meta", "people"], async (tx) => {
+  const found = await reading(["meta", "people"], async (tx) => {
     const people = (await tx.objectStore("people").getAll()).map(asPerson);
     const holder = await fact(tx, "holder");
     return {
@@ -39,7 +39,9 @@ export async function readSession(): Promise<Session> {
       device: (await fact(tx, "enrolment"))?.device ?? null,
     };
   });
-  return session.value;
+  // The same again is no news: nothing is drawn anew for it.
+  if (JSON.stringify(found) !== JSON.stringify(session.peek())) session.value = found;
+  return session.peek();
 }
 
 /** Signs in with the server; afterwards the phone works without it. */

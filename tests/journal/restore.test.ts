@@ -1,0 +1,117 @@
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { items, Phone } from "./phone";
+import { changed, FakeServer } from "./server";
+
+afterEach(() => vi.unstubAllGlobals());
+
+const numbers = (server: FakeServer): number[] =>
+  server.entries.filter(({ device }) => device === "phone1").map(({ n }) => n);
+
+describe("an older backup comes back", () => {
+  it("offers again what was taken after it, in order, before anything new", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    for (let count = 0; count < 4; count += 1) await page.logged();
+    await page.journal.syncNow();
+    const shown = items(page);
+    phone.server.restore(4, "e2");
+    const late = await page.logged();
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(numbers(phone.server)).toEqual([1, 2, 3, 4, 5]);
+    expect(items(page)).toEqual([...shown, late].sort());
+    expect(page.parts.settledAt.value).toMatchObject({ epoch: "e2", cursor: 8 });
+    expect(page.journal.state.value).toMatchObject({ unsent: 0, problem: null });
+  });
+
+  it("drops what the older journal does not have", async () => {
+    const phone = new Phone();
+    const other = new Phone(phone.server);
+    const theirs = await other.ready();
+    await theirs.logged();
+    await theirs.journal.syncNow();
+    const page = await phone.ready();
+    expect(items(page)).toHaveLength(1);
+    phone.server.restore(3, "e2");
+    await page.journal.syncNow();
+    expect(items(page)).toEqual([]);
+  });
+
+  it("goes on from its place where the journal still has it", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    phone.server.restore(3, "e2");
+    phone.server.faults.push(changed((body) => ({ ...body, from: 3, parts: [], chain: "e2-3" })));
+    await page.journal.syncNow();
+    expect(page.parts.settledAt.value).toEqual({ epoch: "e2", cursor: 3, chain: "e2-3" });
+    expect(page.journal.all("person").value).toHaveLength(2);
+  });
+
+  it("asks again from 0 when the answer does not say where it goes on from", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    await page.logged();
+    await page.journal.syncNow();
+    phone.server.restore(3, "e2");
+    phone.server.faults.push(changed(({ from: _from, ...body }) => body));
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(phone.server.calls.at(-1)).toMatchObject({ cursor: 0, epoch: "e2" });
+    expect(items(page)).toHaveLength(1);
+    expect(numbers(phone.server)).toEqual([1]);
+  });
+
+  it("is offered what was set aside once more", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    phone.server.refuse.set("item.logged", "not_signed_in");
+    await page.logged();
+    await page.journal.syncNow();
+    phone.server.restore(3, "e2");
+    phone.server.aside.clear();
+    await page.journal.syncNow();
+    expect(phone.server.aside.size).toBe(1);
+    expect(page.journal.state.value).toMatchObject({ unsent: 0, setAside: 1 });
+  });
+
+  it("keeps taken entries 30 days for that, and no longer", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    await page.logged();
+    await page.journal.syncNow();
+    const kept = async (): Promise<number> => page.db.reading(["entries"], (tx) => tx.objectStore("entries").count());
+    phone.millis += 29 * 86_400_000;
+    await page.keep.dropOld();
+    expect(await kept()).toBe(1);
+    phone.millis += 2 * 86_400_000;
+    await page.keep.dropOld();
+    expect(await kept()).toBe(0);
+    const unsent = await page.logged();
+    phone.millis += 90 * 86_400_000;
+    await page.keep.dropOld();
+    expect(await kept()).toBe(1);
+    expect(items(page)).toContain(unsent);
+  });
+});
+
+describe("two pages of one browser", () => {
+  it("count on from one another and see each other's entries", async () => {
+    const phone = new Phone();
+    const one = await phone.ready();
+    const two = await phone.page();
+    const items1 = [await one.logged(), await two.logged(), await one.logged()];
+    expect(items(one)).toEqual(items1.sort());
+    await two.journal.syncNow();
+    expect(numbers(phone.server)).toEqual([1, 2, 3]);
+  });
+
+  it("syncing at once double nothing, and the slower one does not take the faster one back", async () => {
+    const phone = new Phone();
+    const one = await phone.ready();
+    const two = await phone.page();
+    for (let count = 0; count < 3; count += 1) await one.logged();
+    expect(await Promise.all([one.journal.syncNow(), two.journal.syncNow()])).toEqual([null, null]);
+    expect(numbers(phone.server)).toEqual([1, 2, 3]);
+    await one.read();
+    expect(one.parts.settledAt.value.cursor).toBe(6);
+    expect(items(one)).toEqual(items(two));
+  });
+});

@@ -1,0 +1,85 @@
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { Phone } from "./phone";
+import { CREW, INSPECTOR, lostCall, MODULE } from "./server";
+
+afterEach(() => vi.unstubAllGlobals());
+
+const noSignal = (): void => {
+  vi.stubGlobal("fetch", () => Promise.reject(new TypeError("fetch failed")));
+};
+
+describe("who holds the phone", () => {
+  it("is still known after the page was closed, with no signal", async () => {
+    const phone = new Phone();
+    await phone.ready();
+    const after = await phone.page();
+    noSignal();
+    expect(after.people.session.value.holder).toMatchObject({ id: INSPECTOR, name: "Ines", roles: ["inspector"] });
+    expect(await after.logged()).toBeTruthy();
+  });
+
+  it("changes offline with the passcode of somebody who has signed in here; each signs their own entries", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    await page.people.signIn("Cruz", "Cruz-pass");
+    noSignal();
+    expect(await page.people.switchTo(INSPECTOR, "wrong")).toEqual({ ok: false, key: "signin.wrong", seconds: 0 });
+    expect(page.people.session.value.holder?.id).toBe(CREW);
+    await page.logged("by Cruz");
+    expect(await page.people.switchTo(INSPECTOR, "Ines-pass")).toEqual({ ok: true });
+    await page.logged("by Ines");
+    vi.stubGlobal("fetch", phone.server.fetch);
+    await page.journal.syncNow();
+    expect(phone.server.entries.slice(-2).map(({ by, n, device }) => [by, n, device])).toEqual([
+      [CREW, 1, "phone1"],
+      [INSPECTOR, 2, "phone1"],
+    ]);
+    expect(phone.server.devices).toBe(1);
+  });
+
+  it("has to wait after five wrong passcodes, longer each time", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    for (let tries = 0; tries < 5; tries += 1) await page.people.switchTo(INSPECTOR, "no");
+    expect(await page.people.switchTo(INSPECTOR, "Ines-pass")).toMatchObject({ key: "signin.wait", seconds: 30 });
+    phone.millis += 31_000;
+    await page.people.switchTo(INSPECTOR, "no");
+    expect(await page.people.switchTo(INSPECTOR, "Ines-pass")).toMatchObject({ key: "signin.wait", seconds: 60 });
+    phone.millis += 61_000;
+    expect(await page.people.switchTo(INSPECTOR, "Ines-pass")).toEqual({ ok: true });
+  });
+
+  it("signing out keeps unsent work and forgets the yard; the next person's sign-in sends it", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    const item = await page.logged();
+    phone.server.faults.push(lostCall);
+    await page.people.signOut();
+    await page.read();
+    expect(page.people.session.value).toMatchObject({ holder: null, people: [] });
+    expect(page.journal.all("module").value).toEqual([]);
+    expect(page.journal.state.value.unsent).toBe(1);
+    await page.people.signIn("Cruz", "Cruz-pass");
+    await page.journal.syncNow();
+    await page.journal.syncNow();
+    expect(phone.server.entries.at(-1)).toMatchObject({ about: item, by: INSPECTOR, n: 1 });
+    expect(page.journal.partNow("module", MODULE)).toBeDefined();
+  });
+
+  it("no passcode is kept as it is", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    const kept = await page.db.reading(["people"], (tx) => tx.objectStore("people").getAll());
+    expect(JSON.stringify(kept)).not.toContain("Ines-pass");
+    expect(kept[0]?.rounds).toBeGreaterThan(100_000);
+  });
+
+  it("a wrong passcode at the server, and no signal, say so and change nothing", async () => {
+    const phone = new Phone();
+    const page = await phone.page();
+    expect(await page.people.signIn("Ines", "no")).toMatchObject({ ok: false, key: "signin.wrong" });
+    noSignal();
+    expect(await page.people.signIn("Ines", "Ines-pass")).toMatchObject({ ok: false, key: "sync.no_answer" });
+    expect(page.people.session.value.holder).toBeNull();
+  });
+});
