@@ -20,6 +20,7 @@ from seed_demo.relief import Change, Field
 
 PX = (1200, 900)
 QUALITY = 76
+GAMMA = (255 * np.linspace(0, 1, 4096, dtype=np.float32) ** (1 / 1.9)).astype(np.float32)
 PAINTS = {
     "warm_white": (0.93, 0.915, 0.87),
     "oat": (0.86, 0.82, 0.74),
@@ -154,9 +155,9 @@ def _normal(height: Field, step: float) -> Field:
 
 def _developed(linear: Field, seed: int) -> bytes:
     """What a phone makes of the light: a soft shoulder, a gamma, a little grain."""
-    toned = linear * 1.25 / (1 + 0.25 * linear)
-    grain = np.random.default_rng(seed).normal(0, 0.006, (PX[1], PX[0], 1)).astype(np.float32)
-    pixels = np.clip(np.clip(toned, 0, 1) ** np.float32(1 / 1.9) + grain, 0, 1)
+    toned = linear * np.float32(1.25) / (1 + np.float32(0.25) * linear)
+    grain = np.random.default_rng(seed).standard_normal((PX[1], PX[0], 1), np.float32) * np.float32(1.5)
+    pixels = np.clip(GAMMA[(np.clip(toned, 0, 1) * 4095).astype(np.uint16)] + grain, 0, 255)
     out = io.BytesIO()
-    Image.fromarray((pixels * 255).astype(np.uint8)).save(out, "JPEG", quality=QUALITY, optimize=True)
+    Image.fromarray(pixels.astype(np.uint8)).save(out, "JPEG", quality=QUALITY, optimize=True)
     return out.getvalue()

@@ -40,6 +40,8 @@ def told(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Told]:
     story = start.seed(folder, date(2026, 12, 1))
     seconds = time.monotonic() - began
     app = create_app(Settings(data=folder, testing=True), StoryClock(story.now))
+    for worker in story.workers.values():
+        worker.phone.transport = FlaskTransport(app)
     yield Told(story, app, folder, seconds)
     with app.app_context():
         db.engine.dispose()
