@@ -36,7 +36,7 @@ def run_link(given: Case) -> Case:
 
 def run_seen(given: Case) -> Case:
     found: Case = {}
-    later = given.get("later")
+    later: Case = given.get("later", {})
     if "earlier" in given:
         found["seen"] = has_seen(later, given["earlier"])
     objections: Case = given.get("objections", {})
