@@ -11,7 +11,7 @@ from seed_demo.story import Story
 
 
 def day_6(s: Story) -> None:
-    """Monday. The 5083 home comes in. June's phone went flat over the weekend and woke up a day ahead."""
+    """The 5083 home comes in. June's phone went flat in the night and woke up a day ahead."""
     s.at(6, "07:00")
     opening.arrivals(s, 6)
     s["june"].phone.clock_error = timedelta(hours=26)
@@ -122,7 +122,7 @@ def _ferris_steps_down(s: Story) -> None:
 
 
 def day_10(s: Story) -> None:
-    """Yesterday, as the demo tells it: 5081-B gets ready, 5083-A nearly, and 5084-A is on a phone out of reach."""
+    """5081-B gets ready, 5083-A nearly, and 5084-A is on a phone out of reach."""
     s.at(10, "07:00")
     opening.arrivals(s, 10)
     s.sync("imke", "rosendo", "bartolo", "june", "hollis", "ferris")

@@ -18,7 +18,7 @@ from flask import Flask
 from waitress import create_server
 
 from seed_demo import yard
-from seed_demo.days import tell
+from seed_demo.days import ENDS, tell
 from seed_demo.story import Story, working_days
 from seed_demo.wire import FlaskTransport
 from server import journal, people
@@ -131,18 +131,22 @@ def _stop(_signal: int, _frame: FrameType | None) -> None:
 
 
 def welcome(address: str) -> str:
-    """Address, roles, names and passcodes, in columns that can be read out."""
-    rows = [(" and ".join(SAID[role] for role in one.roles), one.name, one.passcode) for one in _everyone()]
+    """Address, roles, names and passcodes, and how the story left each module, in columns that can be read out."""
+    rows = [(_role(one), one.name, one.passcode) for one in (*yard.PEOPLE, yard.ADMINISTRATOR)]
     wide = [max(len(row[column]) for row in rows) for column in (0, 1)]
-    lines = [f"  {role:<{wide[0]}}  {name:<{wide[1]}}  {passcode}" for role, name, passcode in rows]
+    people = [f"  {role:<{wide[0]}}  {name:<{wide[1]}}  {passcode}" for role, name, passcode in rows]
+    modules = [f"  {serial}  {how}" for serial, how in ENDS.items()]
     return "\n".join([
-        "", f"{yard.NAME} is open: {address}", "", "Sign in as (role, name, passcode):", *lines, "",
-        "These passcodes are printed here for anyone to read: keep this yard on this machine.", "Stop with Ctrl-C.",
+        "", f"Ready: {yard.NAME} is open at {address}",
+        "", "Sign in as (role, name, passcode):", *people,
+        "", "As the story left the modules:", *modules,
+        "", "These passcodes are here for anyone to read: keep this yard on this machine. Stop with Ctrl-C.",
     ])  # fmt: skip
 
 
-def _everyone() -> list[yard.Person]:
-    return [*yard.PEOPLE, yard.ADMINISTRATOR]
+def _role(person: yard.Person) -> str:
+    crew = next((crew["name"] for crew in yard.CREWS if crew["id"] == person.crew), None)
+    return " and ".join(SAID[role] for role in person.roles) + (f", {crew}" if crew else "")
 
 
 def _let_go(app: Flask) -> None:
