@@ -1,7 +1,157 @@
-import { t } from "../../words";
-import { Screen } from "../common";
+import { useState } from "preact/hooks";
+import { Trouble } from "../../ask";
+import { askRelease, drawn, drawnFrom, NotWritten, settledAt, state, syncNow, write, type Draft } from "../../journal";
+import { Field, MarkRow, type MarkKind, type SlabsProps } from "../../parts";
+import { to } from "../../route";
+import type { Hold } from "../../rules";
+import { say, t, tn } from "../../words";
+import { gateOf, has, holdWords, moduleView, nameOf, placeLine, Screen, told, when, type ModuleView } from "../common";
+import { Gone } from "../module/Module";
 
-/** Written next. */
-export function Gate({ id: _ }: { id: string }) {
-  return <Screen title={t("yard.back")} over={t("yard.back")} overHref="/">{null}</Screen>;
+const MARKS: Partial<Record<Hold["key"], MarkKind>> = { items_cleared: "cleared", photos_missing: "only_here", phone_behind: "only_here" };
+
+/** What stops a module, as sentences by who can lift them; release, pull back, answer. */
+export function Gate({ id }: { id: string }) {
+  drawn(id);
+  const view = moduleView(id);
+  if (!view) return <Gone />;
+  return <Stands view={view} />;
+}
+
+type Asking = { kind: "pull_back" } | { kind: "answer" } | { kind: "phone"; device: string; seq: number } | null;
+
+function Stands({ view }: { view: ModuleView }) {
+  const [asking, setAsking] = useState<Asking>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const { holds, questions } = gateOf(view);
+  const release = view.module.release;
+  const save = async (draft: Draft): Promise<void> => {
+    try {
+      await write([draft], [], { drawn: drawnFrom({ module: view.id }) });
+      setAsking(null);
+      setProblem(null);
+      told.value = say(`kinds.${draft.kind}`);
+    } catch (error) {
+      if (!(error instanceof NotWritten)) throw error;
+      setProblem(say(error.key));
+    }
+  };
+  const ask = async (): Promise<void> => {
+    told.value = null;
+    try {
+      const found = await askRelease(view.id, drawnFrom({ module: view.id }));
+      setProblem("given" in found ? null : t(found.behind ? "gate.behind" : "gate.refused"));
+      if ("given" in found) told.value = t("gate.given");
+    } catch (error) {
+      if (error instanceof NotWritten) setProblem(say(error.key));
+      else if (error instanceof Trouble) setProblem(`${say(error.key)} ${t("gate.no_answer")}`);
+      else throw error;
+    }
+    void syncNow();
+  };
+  const share = async (): Promise<void> => {
+    const text = shareText(view, holds);
+    if (navigator.share) await navigator.share({ title: view.serial, text });
+    else {
+      await navigator.clipboard.writeText(text);
+      told.value = t("gate.shared");
+    }
+  };
+  return (
+    <Screen title={t("gate.title", { serial: view.serial })} line={placeLine(view, false)} over={view.serial} overHref={to.module(view.id)} reading slabs={slabsOf(view, holds, { ask, share, onPullBack: () => setAsking({ kind: "pull_back" }) })}>
+      {problem && <p class="late" role="alert">{problem}</p>}
+      {release && <p class="met"><b>{t("gate.released_by", { name: nameOf(release.by), time: when(release.time) })}</b></p>}
+      {release && questions.length > 0 && <h2 class="late">{t("gate.questioned")}</h2>}
+      {!release && <h2>{holds.length === 0 ? t("holds.none") : tn("holds.count", holds.length)}</h2>}
+      <Grouped view={view} holds={release ? questions : holds} onPhone={has("shipping") ? (hold) => setAsking({ kind: "phone", device: hold.device, seq: hold.seq }) : undefined} />
+      {release && questions.length > 0 && (has("shipping") || has("manager")) && <button type="button" class="key" onClick={() => setAsking({ kind: "answer" })}>{t("gate.answer")}</button>}
+      {asking?.kind === "pull_back" && release && <Reason label={t("gate.pull_back_why")} yes={t("gate.pull_back_yes", { serial: view.serial })} onYes={(reason) => void save({ kind: "release.pulled_back", module: view.id, about: view.id, body: { release: release.id, reason } })} />}
+      {asking?.kind === "answer" && release && <Reason label={t("gate.answer_why")} yes={t("gate.answer_yes")} onYes={(reason) => void save({ kind: "release.answered", module: view.id, about: view.id, body: { release: release.id, up_to: settledAt.value.cursor, reason } })} />}
+      {asking?.kind === "phone" && <Reason label={t("gate.phone_why")} yes={t("gate.answer_yes")} onYes={(reason) => void save({ kind: "phone.answered", module: view.id, about: view.id, body: { device: asking.device, up_to: asking.seq, reason } })} />}
+      <Past view={view} />
+      <p class="second">{t("gate.move_caution")}</p>
+    </Screen>
+  );
+}
+
+/** Holds under who can lift them. */
+export function Grouped({ view, holds, onPhone }: { view: ModuleView; holds: Hold[]; onPhone?: ((hold: Extract<Hold, { key: "phone_behind" }>) => void) | undefined }) {
+  const groups = new Map<string, Hold[]>();
+  for (const hold of holds) groups.set(holdWords(view, hold).who, [...(groups.get(holdWords(view, hold).who) ?? []), hold]);
+  return (
+    <>
+      {[...groups].map(([who, list]) => (
+        <section key={who} class="hold-group">
+          <h3 class="second">{who}</h3>
+          {list.map((hold, index) => {
+            const { title, line } = holdWords(view, hold);
+            const side = hold.key === "phone_behind" && onPhone ? <button type="button" class="key" onClick={() => onPhone(hold)}>{t("gate.phone_answer")}</button> : undefined;
+            return <MarkRow key={index} state={hold.key === "items_open" && hold.sent_back.length > 0 ? "sent_back" : (MARKS[hold.key] ?? "open")} title={title} line={line} href={addressOf(view, hold)} side={side} />;
+          })}
+        </section>
+      ))}
+    </>
+  );
+}
+
+function addressOf(view: ModuleView, hold: Hold): string | undefined {
+  if (hold.key === "items_open") return to.room(view.id, hold.room);
+  if (hold.key === "items_cleared") return to.recheck(view.id, hold.room);
+  if (hold.key === "item_undecided") return view.items.filter((item) => hold.numbers.includes(item.number)).map((item) => to.item(view.id, item.id))[0];
+  if (hold.key === "sheet_stale" || hold.key === "sheet_unsigned" || hold.key === "sheet_undecided") return to.sheet(view.id, hold.sheet);
+  if (hold.key === "entry_set_aside") return to.manage("aside");
+  return hold.key === "fact_undecided" ? to.manage("module", view.id) : undefined;
+}
+
+function slabsOf(view: ModuleView, holds: Hold[], does: { ask: () => Promise<void>; share: () => Promise<void>; onPullBack: () => void }): SlabsProps | undefined {
+  const share = { label: tn("gate.share", holds.length), onPress: () => void does.share() };
+  if (view.module.release) {
+    if (!has("shipping")) return holds.length > 0 ? { main: share } : undefined;
+    const back = { label: t("gate.pull_back"), onPress: does.onPullBack };
+    return holds.length > 0 ? { main: share, beside: back } : { main: back };
+  }
+  const why = !has("shipping") ? t("gate.why_role") : holds.length > 0 ? tn("gate.why_held", holds.length) : state.value.unsent > 0 ? t("gate.why_unsent") : null;
+  const release = { label: t("gate.release"), onPress: () => void does.ask(), why };
+  return holds.length > 0 ? { main: share, beside: release } : { main: release };
+}
+
+function shareText(view: ModuleView, holds: Hold[]): string {
+  const lines = holds.map((hold) => {
+    const { who, title, line } = holdWords(view, hold);
+    return `${who}: ${title}${line ? ` (${line})` : ""}`;
+  });
+  return [`${view.serial} · ${placeLine(view, false)}`, tn("holds.count", holds.length), ...lines].join("\n");
+}
+
+function Reason({ label, yes, onYes }: { label: string; yes: string; onYes: (reason: string) => void }) {
+  const [reason, setReason] = useState("");
+  const [missing, setMissing] = useState(false);
+  const press = (): void => (reason.trim() ? onYes(reason.trim()) : setMissing(true));
+  return (
+    <section class="block">
+      <Field label={label} value={reason} onInput={setReason} lines={2} error={missing && !reason.trim() ? t("gate.reason_needed") : null} />
+      <button type="button" class="key key-full" onClick={press}>{yes}</button>
+    </section>
+  );
+}
+
+function Past({ view }: { view: ModuleView }) {
+  const { releases, answers } = view.module;
+  if (releases.length + answers.length === 0) return null;
+  return (
+    <section class="block">
+      <h2>{t("gate.past")}</h2>
+      <ul class="history">
+        {releases.map((one) => (
+          <li key={one.id}>
+            {t("gate.released_by", { name: nameOf(one.by), time: when(one.time) })}
+            <p class="second">{t("gate.pulled_back_by", { name: nameOf(one.pulled_back.by), time: when(one.pulled_back.time), reason: one.pulled_back.reason })}</p>
+          </li>
+        ))}
+        {answers.map((one, index) => (
+          <li key={index}>{t("gate.answered", { reason: one.reason, name: nameOf(one.by), time: when(one.time) })}</li>
+        ))}
+      </ul>
+    </section>
+  );
 }

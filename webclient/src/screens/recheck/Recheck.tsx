@@ -1,7 +1,127 @@
-import { t } from "../../words";
-import { Screen } from "../common";
+import { useState } from "preact/hooks";
+import { newId } from "../../clock";
+import { drawn, drawnFrom, NotWritten, write, type Draft } from "../../journal";
+import { Field, ItemRow, Pick } from "../../parts";
+import { NoPhoto, take, type Taken } from "../../photos";
+import { go, to } from "../../route";
+import { CURRENT, tables, value, type ItemPart, type PhotoPart } from "../../rules";
+import { say, t } from "../../words";
+import { byWall, defectOf, has, inRoom, markState, me, moduleView, nameOf, numbers, Photo, placeLine, Screen, spotOf, told, WallGroup, when, type ModuleView } from "../common";
+import { Gone } from "../module/Module";
+import { PhotoKey } from "../wall/HalfPhotos";
 
-/** Written next. */
-export function Recheck({ module: _m, room: _r }: { module: string; room: string }) {
-  return <Screen title={t("yard.back")} over={t("yard.back")} overHref="/">{null}</Screen>;
+/** Cleared items by wall, before and after side by side; close one or all, or send back. */
+export function Recheck({ module, room: key }: { module: string; room: string }) {
+  drawn(module);
+  const [picked, setPicked] = useState<ReadonlySet<string>>(new Set());
+  const [back, setBack] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  const view = moduleView(module);
+  const room = view?.rooms.find((one) => one.key === key);
+  if (!view || !room) return <Gone />;
+  const cleared = inRoom(view, key).filter((item) => item.state === "cleared");
+  const chosen = cleared.filter((item) => picked.has(item.id));
+  const list = numbers(chosen.map(({ number }) => number));
+  const next = view.rooms.find((one) => one.key !== key && inRoom(view, one.key).some((item) => item.state === "cleared"));
+  const own = (item: ItemPart): boolean => item.hands.includes(me());
+  const pick = (ids: string[], on: boolean): void => {
+    told.value = null;
+    const now = new Set(picked);
+    for (const id of ids) if (on) now.add(id); else now.delete(id);
+    setPicked(now);
+  };
+  const save = async (drafts: Draft[], said: string, photos: Taken[] = []): Promise<void> => {
+    try {
+      await write(drafts, photos, { drawn: drawnFrom(...chosen.map((item) => ({ part: "item", id: item.id }))) });
+      setPicked(new Set());
+      setBack(false);
+      setProblem(null);
+      told.value = said;
+    } catch (error) {
+      if (!(error instanceof NotWritten)) throw error;
+      setProblem(say(error.key));
+    }
+  };
+  const close = (): void => {
+    const drafts = chosen.map((item): Draft => ({ kind: "item.closed", module, about: item.id, body: {} }));
+    void save(drafts, t("recheck.closed", { numbers: list }));
+  };
+  const why = !has("inspector") ? t("writeup.not_your_role") : chosen.length === 0 ? t("recheck.pick") : chosen.some(own) ? t("recheck.own_hands") : null;
+  const walkOn = next ? { main: { label: t("recheck.next_room", { room: next.name }), onPress: () => go(to.recheck(module, next.key)) } } : undefined;
+  const slabs = cleared.length > 0 ? { main: { label: t("recheck.close", { numbers: list }), onPress: close, why }, beside: { label: t("recheck.send_back", { numbers: list }), onPress: () => setBack(true), why: chosen.length === 0 ? t("recheck.pick") : null } } : walkOn;
+  return (
+    <Screen title={t("recheck.title", { room: room.name })} line={placeLine(view)} over={`${room.name} · ${view.serial}`} overHref={to.room(module, key)} slabs={slabs}>
+      {problem && <p class="late" role="alert">{problem}</p>}
+      {cleared.length === 0 ? <p>{t("recheck.none")}</p> : <p class="second">{t("recheck.judge")}</p>}
+      {back && chosen.length > 0 && <SendBack list={list} onSave={(body, photo) => void save(sendBacks(chosen, module, body, photo), t("recheck.sent", { numbers: list }), photo ? [photo] : [])} onProblem={setProblem} />}
+      {byWall(view, cleared).map((group) => (
+        <WallGroup key={group.key} group={group} foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => pick(group.items.filter((item) => !own(item)).map(({ id }) => id), true)}>{t("recheck.pick_all")}</button> : undefined}>
+          {group.items.map((item) => (
+            <div key={item.id}>
+              <ItemRow state={markState(item)} number={item.number} title={defectOf(item)} line={clearedWords(item)} href={to.item(module, item.id)} checked={picked.has(item.id)} onCheck={(on) => pick([item.id], on)} blocked={own(item) ? t("recheck.own_hands") : null} />
+              <BeforeAfter view={view} item={item} />
+            </div>
+          ))}
+        </WallGroup>
+      ))}
+    </Screen>
+  );
+}
+
+function clearedWords(item: ItemPart): string {
+  const last = item.clears.at(-1);
+  return last ? t("recheck.cleared_by", { name: nameOf(last.by), time: when(last.time) }) : "";
+}
+
+function BeforeAfter({ view, item }: { view: ModuleView; item: ItemPart }) {
+  const mine = view.photos.filter((photo) => value(photo.heads, "marked")?.items.some(([id]) => id === item.id));
+  const latest = (shows: PhotoPart["shows"]): PhotoPart | undefined => mine.filter((photo) => photo.shows === shows).at(-1);
+  const [before, after] = [latest("before"), latest("after")];
+  if (!before && !after) return null;
+  const numberOf = (id: string): number | null => (id === item.id ? item.number : null);
+  return (
+    <div class="pair">
+      {before ? <Photo photo={before} numberOf={numberOf} /> : <p class="second">{t("writeup.before")}: {t("recheck.no_photo")}</p>}
+      {after ? <Photo photo={after} numberOf={numberOf} /> : <p class="second">{t("writeup.after")}: {t("recheck.no_photo")}</p>}
+    </div>
+  );
+}
+
+/** One photo serves every item that goes back with it. */
+function sendBacks(chosen: ItemPart[], module: string, body: { reason: string; text?: string }, photo: Taken | null): Draft[] {
+  const id = newId();
+  const first = chosen[0] && spotOf(chosen[0]);
+  const where = first ? { room: first.room, surface: first.surface } : {};
+  const drafts = chosen.map((item): Draft => ({ kind: "item.sent_back", module, about: item.id, body: { ...body, ...(photo ? { photos: [id] } : {}) } }));
+  if (!photo) return drafts;
+  const items = chosen.map((item, index): [string, number, number] => [item.id, Math.round((photo.px[0] * (index + 0.5)) / chosen.length), Math.round(photo.px[1] * 0.93)]);
+  return [{ kind: "photo.added", module, about: id, body: { sha256: photo.sha256, bytes: photo.bytes.byteLength, px: photo.px, shows: "before", ...where, items, marks: [] } }, ...drafts];
+}
+
+function SendBack({ list, onSave, onProblem }: { list: string; onSave: (body: { reason: string; text?: string }, photo: Taken | null) => void; onProblem: (problem: string | null) => void }) {
+  const [reason, setReason] = useState("shows_under_light");
+  const [text, setText] = useState("");
+  const [photo, setPhoto] = useState<Taken | null>(null);
+  const add = async (input: HTMLInputElement): Promise<void> => {
+    const file = input.files?.[0];
+    if (!file) return;
+    try {
+      setPhoto(await take(file));
+    } catch (error) {
+      if (!(error instanceof NoPhoto)) throw error;
+      onProblem(say(error.key));
+    }
+  };
+  const options = (tables(CURRENT).reasons["send_back"] ?? []).map((key) => ({ key, label: say(`reasons.${key}`) }));
+  return (
+    <section class="block">
+      <Pick label={t("recheck.why")} value={reason} options={options} onChange={setReason} />
+      <Field label={t("recheck.words")} value={text} onInput={setText} lines={2} />
+      <div class="key-row">
+        <PhotoKey label={t("recheck.photo")} camera onFile={add} />
+        <button type="button" class="key key-full" onClick={() => onSave({ reason, ...(text.trim() ? { text: text.trim() } : {}) }, photo)}>{t("recheck.send_back", { numbers: list })}</button>
+      </div>
+      {photo && <p class="second">{t("frame.photos_one")}</p>}
+    </section>
+  );
 }

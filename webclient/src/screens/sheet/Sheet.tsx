@@ -1,7 +1,136 @@
-import { t } from "../../words";
-import { Screen } from "../common";
+import { useState } from "preact/hooks";
+import { drawn, drawnFrom, NotWritten, write, type Draft } from "../../journal";
+import { to } from "../../route";
+import { CURRENT, openCells, sheetId, tables, type Answer, type Head, type SheetPart } from "../../rules";
+import { say, t, tn } from "../../words";
+import { has, moduleView, nameOf, numbers, placeLine, roomName, Screen, told, when, type ModuleView } from "../common";
+import { Gone } from "../module/Module";
+import { Exceptions } from "./Exceptions";
 
-/** Written next. */
-export function Sheet({ module: _m, sheet: _s }: { module: string; sheet: string }) {
-  return <Screen title={t("yard.back")} over={t("yard.back")} overHref="/">{null}</Screen>;
+interface LineRow {
+  by_room: boolean;
+  defect: string;
+}
+
+/** A sheet as data: each line answered by room, signed at the end. A new sheet needs no code. */
+export function Sheet({ module, sheet }: { module: string; sheet: string }) {
+  drawn(module);
+  const view = moduleView(module);
+  if (!view || !(sheet in tables(CURRENT).sheets)) return <Gone />;
+  return <Answering view={view} name={sheet} />;
+}
+
+function Answering({ view, name }: { view: ModuleView; name: string }) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const row = tables(CURRENT).sheets[name as keyof ReturnType<typeof tables>["sheets"]] as { sign: string[]; answer: string[]; lines: Record<string, LineRow> };
+  const id = sheetId(view.id, name);
+  const sheet = view.sheets.find((one) => one.id === id) ?? null;
+  const rooms = view.rooms.map((room) => room.key);
+  const missing = openCells(name, sheet?.cells ?? {}, rooms, CURRENT).length;
+  const title = say(`yard.sheet.${name}`);
+  const save = async (drafts: Draft[], said: string): Promise<void> => {
+    try {
+      await write(drafts, [], { drawn: drawnFrom({ part: "sheet", id }) });
+      setProblem(null);
+      told.value = said;
+    } catch (error) {
+      if (!(error instanceof NotWritten)) throw error;
+      setProblem(say(error.key));
+    }
+  };
+  const mayAnswer = row.answer.some(has);
+  const why = !row.sign.some(has) ? t("sheets.why_role") : missing > 0 ? tn("sheets.why_unanswered", missing) : sheet?.sign ? t("sheets.why_signed") : null;
+  const sign = { label: t(sheet?.stale ? "sheets.sign_again" : "sheets.sign", { sheet: title }), onPress: () => void save([{ kind: "sheet.signed", module: view.id, about: id, body: { sheet: name } }], t("sheets.signed_now")), why };
+  return (
+    <Screen title={title} line={placeLine(view)} over={view.serial} overHref={to.module(view.id)} slabs={{ main: sign }}>
+      {problem && <p class="late" role="alert">{problem}</p>}
+      {sheet?.sign && <p class="met"><b>{t("sheets.signed", { name: nameOf(sheet.sign.by), time: when(sheet.sign.time) })}</b></p>}
+      {sheet?.stale && <Changed view={view} name={name} sheet={sheet} />}
+      {Object.entries(row.lines).map(([line, spec]) => (
+        <Line key={line} view={view} name={name} id={id} line={line} spec={spec} sheet={sheet} may={mayAnswer} onSave={save} />
+      ))}
+      <p class="second">{t("sheets.ladder")}</p>
+    </Screen>
+  );
+}
+
+function Changed({ view, name, sheet }: { view: ModuleView; name: string; sheet: SheetPart }) {
+  const stale = sheet.stale;
+  if (!stale) return null;
+  const what = stale.line !== undefined ? say("holds.sheet_stale.line", { line: say(`sheets.${name}.${stale.line}`) }) : say("holds.sheet_stale.item", { number: stale.number ?? "", room: roomName(view, stale.room ?? "") });
+  return (
+    <p class="late">
+      <b>{t("sheets.changed")}</b> {what} ({nameOf(stale.by)}, {when(stale.time)})
+    </p>
+  );
+}
+
+interface LineProps {
+  view: ModuleView;
+  name: string;
+  id: string;
+  line: string;
+  spec: LineRow;
+  sheet: SheetPart | null;
+  may: boolean;
+  onSave: (drafts: Draft[], said: string) => Promise<void>;
+}
+
+function Line({ view, name, id, line, spec, sheet, may, onSave }: LineProps) {
+  const [open, setOpen] = useState(false);
+  const rooms = spec.by_room ? view.rooms.map((room) => room.key) : ["module"];
+  const cells = (sheet?.cells[line] ?? {}) as Record<string, Head<Answer>[]>;
+  const title = say(`sheets.${name}.${line}`);
+  const allRight = (): void => void onSave([{ kind: "sheet.answered", module: view.id, about: id, body: { sheet: name, line, rooms, rest: "yes", except: [] } }], title);
+  return (
+    <section class="sheet-line">
+      <h2>{title}</h2>
+      <Answers view={view} rooms={rooms} cells={cells} />
+      {may && (
+        <div class="key-row">
+          <button type="button" class="key" onClick={allRight}>{t(spec.by_room ? "sheets.all_right" : "sheets.all_right_module")}</button>
+          <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t(spec.by_room ? "sheets.except" : "sheets.no_key")}</button>
+        </div>
+      )}
+      {open && may && (
+        <Exceptions
+          view={view}
+          rooms={rooms}
+          sheet={name}
+          line={line}
+          defect={spec.defect}
+          about={id}
+          onSave={(drafts) => {
+            setOpen(false);
+            void onSave(drafts, title);
+          }}
+        />
+      )}
+    </section>
+  );
+}
+
+/** How a line stands, in one or two sentences. */
+function Answers({ view, rooms, cells }: { view: ModuleView; rooms: string[]; cells: Record<string, Head<Answer>[]> }) {
+  const where = (room: string): string => (room === "module" ? t("yard.module_whole") : roomName(view, room));
+  const open = rooms.filter((room) => !cells[room]);
+  const yes = rooms.filter((room) => cells[room]?.length === 1 && cells[room]?.[0]?.[0].value === "yes");
+  const rest = rooms.filter((room) => cells[room] && !yes.includes(room));
+  return (
+    <>
+      {open.length > 0 && <p class="late">{open.length === rooms.length ? t("sheets.unanswered") : t("sheets.unanswered_rooms", { rooms: open.map(where).join(", ") })}</p>}
+      {yes.length > 0 && <p class="met">{rooms.length === 1 ? t("sheets.yes") : t("sheets.all_yes", { n: yes.length })}</p>}
+      {rest.map((room) => (
+        <p key={room}>
+          {where(room)}: {cells[room]?.map((head) => answerWords(view, head[0])).join(" / ")}
+        </p>
+      ))}
+    </>
+  );
+}
+
+function answerWords(view: ModuleView, answer: Answer): string {
+  const item = answer.item ? view.items.find((one) => one.id === answer.item) : null;
+  const words = [t(`sheets.${answer.value}`), answer.reason, item ? t("sheets.made_item", { n: numbers([item.number]) }) : ""];
+  return words.filter(Boolean).join(", ");
 }

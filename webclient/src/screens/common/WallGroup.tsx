@@ -1,0 +1,39 @@
+import type { ComponentChildren } from "preact";
+import { faceOf, FacedWall, surfaceInWords, type Surface } from "../../parts";
+import type { ItemPart } from "../../rules";
+import { marked, spotOf, type ModuleView, type RoomView } from "./yard";
+
+export interface Group {
+  key: string;
+  view: ModuleView;
+  room: RoomView;
+  surface: Surface;
+  items: ItemPart[];
+}
+
+/** Items by wall, as one walks: rooms in the plan's order, walls clockwise. */
+export function byWall(view: ModuleView, items: readonly ItemPart[]): Group[] {
+  const order: Surface[] = ["A", "B", "C", "D", "E", "F", "ceiling", "floor", "trim"];
+  return view.rooms.flatMap((room) =>
+    order.flatMap((surface) => {
+      const here = items.filter((item) => spotOf(item)?.room === room.key && spotOf(item)?.surface === surface);
+      return here.length > 0 ? [{ key: `${view.id} ${room.key} ${surface}`, view, room, surface, items: here }] : [];
+    }),
+  );
+}
+
+/** One wall with what is on it: the drawing, then a row for each. */
+export function WallGroup({ group, children, foot }: { group: Group; children: ComponentChildren; foot?: ComponentChildren }) {
+  const { view, room, surface, items } = group;
+  const face = room.plan ? faceOf(room.plan as never, surface, view.mirrored) : null;
+  return (
+    <section class="wall-group">
+      <h3>
+        {room.name}, {surfaceInWords(surface, face?.sight ?? "")}
+      </h3>
+      {face && <FacedWall face={face} marks={items.map(marked)} maxHeight={170} />}
+      {children}
+      {foot}
+    </section>
+  );
+}

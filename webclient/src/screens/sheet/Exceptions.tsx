@@ -1,0 +1,75 @@
+import { useState } from "preact/hooks";
+import { newId } from "../../clock";
+import type { Draft } from "../../journal";
+import { Choice, Field } from "../../parts";
+import type { Answer, AnswerValue } from "../../rules";
+import { t } from "../../words";
+import { roomName, type ModuleView } from "../common";
+
+interface ExceptionsProps {
+  view: ModuleView;
+  rooms: string[];
+  sheet: string;
+  line: string;
+  /** What a *no* is written up as. */
+  defect: string;
+  about: string;
+  onSave: (drafts: Draft[]) => void;
+}
+type Row = { value: AnswerValue; reason: string };
+
+/** *All right except…*: each room yes, no or does not apply; a no makes an item in the same save. */
+export function Exceptions({ view, rooms, sheet, line, defect, about, onSave }: ExceptionsProps) {
+  const [rows, setRows] = useState<Record<string, Row>>({});
+  const [missing, setMissing] = useState(false);
+  const rowOf = (room: string): Row => rows[room] ?? { value: "yes", reason: "" };
+  const change = (room: string, part: Partial<Row>): void => setRows({ ...rows, [room]: { ...rowOf(room), ...part } });
+  const excepted = rooms.filter((room) => rowOf(room).value !== "yes");
+  const save = (): void => {
+    if (excepted.some((room) => !rowOf(room).reason.trim())) return setMissing(true);
+    onSave(entries(excepted.map((room) => ({ room, ...rowOf(room), reason: rowOf(room).reason.trim() })), { view, rooms, sheet, line, defect, about }));
+  };
+  return (
+    <div class="block">
+      {rooms.map((room) => (
+        <div key={room} class="block">
+          <Choice<AnswerValue>
+            label={room === "module" ? t("yard.module_whole") : roomName(view, room)}
+            options={[
+              { key: "yes", label: t("sheets.yes") },
+              { key: "no", label: t("sheets.no") },
+              { key: "na", label: t("sheets.na") },
+            ]}
+            value={rowOf(room).value}
+            onChange={(value) => change(room, { value })}
+          />
+          {rowOf(room).value !== "yes" && (
+            <Field
+              label={t(rowOf(room).value === "no" ? "sheets.what_wrong" : "sheets.reason")}
+              value={rowOf(room).reason}
+              onInput={(reason) => change(room, { reason })}
+              error={missing && !rowOf(room).reason.trim() ? t("sheets.reason_needed") : null}
+            />
+          )}
+        </div>
+      ))}
+      <button type="button" class="key key-full" onClick={save}>
+        {t("sheets.save_line")}
+      </button>
+    </div>
+  );
+}
+
+/** The item of each *no*, then the answer that names it: one save. */
+function entries(excepted: ({ room: string } & Row)[], of: Omit<ExceptionsProps, "onSave">): Draft[] {
+  const fallback = of.view.rooms[0]?.key ?? "module";
+  const items: Draft[] = [];
+  const except = excepted.map((row): { room: string } & Answer => {
+    if (row.value !== "no") return row;
+    const item = newId();
+    const room = row.room === "module" ? fallback : row.room;
+    items.push({ kind: "item.logged", module: of.view.id, about: item, body: { defect: of.defect, room, surface: "floor", light: "normal", wish: row.reason } });
+    return { ...row, item };
+  });
+  return [...items, { kind: "sheet.answered", module: of.view.id, about: of.about, body: { sheet: of.sheet, line: of.line, rooms: of.rooms, rest: "yes", except } }];
+}
