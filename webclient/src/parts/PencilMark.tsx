@@ -1,4 +1,6 @@
-import { MARK_BOX, pencilPath, type MarkKind } from "./marks";
+import type { Placed } from "./labels";
+import { MARK_BOX, pencilPath, type ItemState, type MarkKind } from "./marks";
+import "./marks.css";
 
 export interface PencilMarkProps {
   state: MarkKind;
@@ -45,5 +47,24 @@ export function PencilMark({ state, size = 28, number, label }: PencilMarkProps)
       {drawn}
       <b>{number}</b>
     </span>
+  );
+}
+
+/** A mark and its number; the number is drawn only where it can be read. */
+export function NumberedMark({ mark, size, lit }: { mark: Placed & { state: ItemState }; size: number; lit?: boolean | undefined }) {
+  const label = mark.label;
+  return (
+    <g>
+      {label && mark.far && (
+        <line class="leader" x1={mark.x} y1={mark.y} x2={label.x + label.w / 2} y2={label.y + label.h / 2} />
+      )}
+      {lit && <circle class="lit" cx={mark.x} cy={mark.y} r={size * 0.74} />}
+      <MarkLines state={mark.state} x={mark.x} y={mark.y} size={mark.state === "closed" && !lit ? size * 0.9 : size} lit={lit} />
+      {label && (
+        <text class={`number number-${pencilPath(mark.state).colour}`} x={label.x + label.w / 2} y={label.y + label.h / 2}>
+          {mark.text}
+        </text>
+      )}
+    </g>
   );
 }

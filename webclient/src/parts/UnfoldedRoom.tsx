@@ -1,11 +1,10 @@
 import { language, t } from "../words";
 import { onSheet, unfold, wayIn, type Box, type Laid, type Point, type RoomPlan, type Spot, type Surface } from "./geometry";
-import { placeLabels, type Placed } from "./labels";
+import { placeLabels } from "./labels";
 import { feetInches } from "./lengths";
 import { drawn, surfaceAndCounts, surfaceInWords, type Marked } from "./marked";
-import { pencilPath, type ItemState } from "./marks";
 import { placeName, type Corner } from "./names";
-import { MarkLines } from "./PencilMark";
+import { NumberedMark } from "./PencilMark";
 import { shareOfHeight, useWidth } from "./size";
 import "./marks.css";
 import "./drawing.css";
@@ -50,25 +49,6 @@ function FaceLines({ face, scale }: { face: Laid; scale: number }) {
         const on = scaled(opening, scale);
         return <rect key={`opening ${index}`} class={`opening opening-${opening.kind}`} x={on.x} y={on.y} width={on.w} height={on.h} />;
       })}
-    </g>
-  );
-}
-
-/** A mark and its number; the number is drawn only where it can be read. */
-export function NumberedMark({ mark, size, lit }: { mark: Placed & { state: ItemState }; size: number; lit?: boolean | undefined }) {
-  const label = mark.label;
-  return (
-    <g>
-      {label && mark.far && (
-        <line class="leader" x1={mark.x} y1={mark.y} x2={label.x + label.w / 2} y2={label.y + label.h / 2} />
-      )}
-      {lit && <circle class="lit" cx={mark.x} cy={mark.y} r={size * 0.74} />}
-      <MarkLines state={mark.state} x={mark.x} y={mark.y} size={mark.state === "closed" && !lit ? size * 0.9 : size} lit={lit} />
-      {label && (
-        <text class={`number number-${pencilPath(mark.state).colour}`} x={label.x + label.w / 2} y={label.y + label.h / 2}>
-          {mark.text}
-        </text>
-      )}
     </g>
   );
 }
@@ -124,6 +104,33 @@ function layMarks(face: Laid, scale: number, marks: readonly Marked[]) {
   return { face, box, placed, corner: name.corner, sight: name.sight };
 }
 
+/** What stands in the empty corners of the sheet: what to do, and how large the room is. */
+function Notes({ room, corner, wide }: { room: RoomPlan; corner: number | null; wide: number }) {
+  const said = (mm: number): string => feetInches(mm, language.value).replaceAll(" ", "\u00a0");
+  const size = t("frame.size", { l: said(room.l), w: said(room.w), h: said(room.h) });
+  if (corner === null) {
+    return (
+      <p class="unfolded-notes second">
+        <span>{t("frame.tap_a_wall")}</span>
+        <span>{size}</span>
+      </p>
+    );
+  }
+  const width = `${corner - 14}px`;
+  return (
+    <>
+      <p class="sheet-note second" style={{ left: 0, width }}>
+        {t("frame.tap_a_wall")}
+      </p>
+      <p class="sheet-note second" style={{ left: `${wide - corner + 14}px`, width }}>
+        {size}
+      </p>
+    </>
+  );
+}
+
+const ORDER: readonly Surface[] = ["A", "B", "C", "D", "ceiling", "floor"];
+
 /** A room laid flat round its floor, to scale. A tap anywhere on a surface faces it. */
 export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, maxHeight }: UnfoldedRoomProps) {
   const { ref, width } = useWidth(358);
@@ -131,46 +138,25 @@ export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, max
   const scale = Math.min((width - 2) / sheet.width, (maxHeight ?? shareOfHeight(0.54, 300)) / sheet.height);
   const wide = sheet.width * scale;
   const high = sheet.height * scale;
-  const headroom = Math.max(2, TARGET - (sheet.faces[0]?.box.h ?? 0) * scale);
+  const headroom = Math.max(2, TARGET - room.w * scale);
   const corner = room.h * scale;
-  const laid = sheet.faces.map((face) => layMarks(face, scale, marks));
-  const order = ["A", "B", "C", "D", "ceiling", "floor"];
-  const faces = [...laid].sort((a, b) => order.indexOf(a.face.surface) - order.indexOf(b.face.surface));
-  const said = (mm: number): string => feetInches(mm, language.value).replaceAll(" ", "\u00a0");
-  const size = t("frame.size", { l: said(room.l), w: said(room.w), h: said(room.h) });
   const roomy = corner >= 92 && (room.w + room.h) * scale >= 110;
+  const laid = sheet.faces.map((face) => layMarks(face, scale, marks));
+  const faces = [...laid].sort((a, b) => ORDER.indexOf(a.face.surface) - ORDER.indexOf(b.face.surface));
+  const style = { width: `${wide}px`, height: `${high}px`, marginTop: `${headroom}px` };
   return (
     <div class="unfolded" ref={ref}>
-      {!roomy && (
-        <p class="unfolded-notes second">
-          <span>{t("frame.tap_a_wall")}</span>
-          <span>{size}</span>
-        </p>
-      )}
-      <div
-        class="sheet"
-        role="group"
-        aria-label={`${title}. ${t("frame.room_drawing")}`}
-        style={{ width: `${wide}px`, height: `${high}px`, marginTop: `${headroom}px` }}
-      >
-        {roomy && (
-          <p class="sheet-note second" style={{ left: 0, width: `${corner - 14}px` }}>
-            {t("frame.tap_a_wall")}
-          </p>
-        )}
-        {roomy && (
-          <p class="sheet-note second" style={{ left: `${wide - corner + 14}px`, width: `${corner - 14}px` }}>
-            {size}
-          </p>
-        )}
+      {!roomy && <Notes room={room} corner={null} wide={wide} />}
+      <div class="sheet" role="group" aria-label={`${title}. ${t("frame.room_drawing")}`} style={style}>
+        {roomy && <Notes room={room} corner={corner} wide={wide} />}
         <svg width={wide} height={high} viewBox={`0 0 ${wide} ${high}`} aria-hidden="true">
           {sheet.faces.map((face) => (
             <FaceLines key={face.surface} face={face} scale={scale} />
           ))}
           {laid.flatMap(({ placed }) => placed.map((mark) => <NumberedMark key={mark.id} mark={mark} size={MARK} />))}
         </svg>
-        {faces.map(({ face, box, corner, sight }) => (
-          <FaceButton key={face.surface} face={face} box={box} corner={corner} sight={sight} marks={marks} onFace={onFace} />
+        {faces.map(({ face, box, corner: at, sight }) => (
+          <FaceButton key={face.surface} face={face} box={box} corner={at} sight={sight} marks={marks} onFace={onFace} />
         ))}
       </div>
       <ComeIn sheet={sheet} scale={scale} wide={wide} middle={(room.h + room.l / 2) * scale} />

@@ -51,46 +51,40 @@ function offer(kinds: readonly Option[], last: readonly string[], most: number):
   return [...used, ...others].slice(0, most);
 }
 
+/** The chosen kind as one row that opens again. */
+function ChosenKind({ label, onOpen }: { label: string; onOpen: () => void }) {
+  return (
+    <div class="kind-chosen">
+      <b>{label}</b>
+      <button type="button" class="key" aria-expanded="false" onClick={onOpen}>
+        {t("frame.other_kind")}
+      </button>
+    </div>
+  );
+}
+
 /** Kind first: those used last and *All…*. Once chosen it is one row that opens again. */
 export function KindPicker({ kinds, last, chosen, onChoose, offered = 5 }: KindPickerProps) {
-  const [open, setOpen] = useState<"few" | "all" | "no">(chosen === null ? "few" : "no");
-  const [atFirst, setAtFirst] = useState(chosen);
-  if (chosen === null && atFirst !== null) {
-    setAtFirst(null);
-    setOpen("few");
-  }
+  // Which choice it was opened over: a kind chosen or taken away from outside folds or opens it by itself.
+  const [over, setOver] = useState<string | null>(null);
+  const [all, setAll] = useState(false);
   const one = kinds.find((kind) => kind.key === chosen);
-  if (open === "no" && one) {
-    return (
-      <div class="kind-chosen">
-        <b>{one.label}</b>
-        <button type="button" class="key" aria-expanded="false" onClick={() => setOpen("few")}>
-          {t("frame.other_kind")}
-        </button>
-      </div>
-    );
-  }
-  const shown = open === "all" ? kinds : offer(kinds, last, offered);
+  if (one && over !== one.key) return <ChosenKind label={one.label} onOpen={() => setOver(one.key)} />;
+  const choose = (key: string): void => {
+    setOver(null);
+    setAll(false);
+    onChoose(key);
+  };
   return (
     <div class="kinds" role="group" aria-label={t("frame.kind")}>
-      {shown.map((kind) => (
-        <button
-          key={kind.key}
-          type="button"
-          class="key"
-          aria-pressed={kind.key === chosen ? "true" : "false"}
-          onClick={() => {
-            setAtFirst(kind.key);
-            setOpen("no");
-            onChoose(kind.key);
-          }}
-        >
+      {(all ? kinds : offer(kinds, last, offered)).map((kind) => (
+        <button key={kind.key} type="button" class="key" aria-pressed={kind.key === chosen ? "true" : "false"} onClick={() => choose(kind.key)}>
           {kind.label}
         </button>
       ))}
       {kinds.length > offered && (
-        <button type="button" class="key kinds-all" aria-expanded={open === "all" ? "true" : "false"} onClick={() => setOpen(open === "all" ? "few" : "all")}>
-          {open === "all" ? t("frame.fewer_kinds") : t("frame.all_kinds", { n: kinds.length })}
+        <button type="button" class="key" aria-expanded={all ? "true" : "false"} onClick={() => setAll(!all)}>
+          {all ? t("frame.fewer_kinds") : t("frame.all_kinds", { n: kinds.length })}
         </button>
       )}
     </div>

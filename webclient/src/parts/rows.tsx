@@ -5,7 +5,7 @@ import { countOf, surfaceInWords, type Marked } from "./marked";
 import type { Surface } from "./geometry";
 import { countsInWords, itemMarkWord } from "./StateWord";
 import { PencilMark } from "./PencilMark";
-import type { ItemState, MarkKind } from "./marks";
+import { MARK_BOX, pencilPath, type ItemState, type MarkKind } from "./marks";
 import "./marks.css";
 import "./rows.css";
 
@@ -69,10 +69,27 @@ export interface ItemRowProps {
   blocked?: string | null | undefined;
 }
 
+function Check({ number, checked, blocked, why, onCheck }: { number: number | string; checked: boolean; blocked: boolean; why: string; onCheck: (checked: boolean) => void }) {
+  return (
+    <label class="check ring-when-focused">
+      <input
+        type="checkbox"
+        checked={checked}
+        disabled={blocked}
+        aria-label={t("frame.select_item", { n: number })}
+        aria-describedby={blocked ? why : undefined}
+        onChange={(event) => onCheck(event.currentTarget.checked)}
+      />
+      <svg width="24" height="24" viewBox={`0 0 ${MARK_BOX} ${MARK_BOX}`} aria-hidden="true">
+        <path d={pencilPath("sent").lines[0]?.d} />
+      </svg>
+    </label>
+  );
+}
+
 /** An item as work: number, defect, next step, and a target for a thumb. */
 export function ItemRow({ state, number, title, next, sentBack, line, href, checked = false, onCheck, blocked }: ItemRowProps) {
   const why = useId();
-  const name = href === undefined ? <b>{title}</b> : <a href={href}>{title}</a>;
   return (
     <div class="row">
       <div class="row-press">
@@ -80,14 +97,10 @@ export function ItemRow({ state, number, title, next, sentBack, line, href, chec
         <b class="row-number">{number}</b>
         <span class="row-words">
           <span class="row-title">
-            {name}
+            {href === undefined ? title : <a href={href}>{title}</a>}
             {next && <span class="row-next">, {t("frame.next_step", { step: next })}</span>}
           </span>
-          {sentBack && (
-            <b class="late">
-              {t("frame.state_sent_back")}: {sentBack}
-            </b>
-          )}
+          {sentBack && <b class="late">{`${t("frame.state_sent_back")}: ${sentBack}`}</b>}
           {line !== undefined && line !== null && <span class="row-line second">{line}</span>}
           {blocked && (
             <span class="row-line second" id={why}>
@@ -96,21 +109,7 @@ export function ItemRow({ state, number, title, next, sentBack, line, href, chec
           )}
         </span>
       </div>
-      {onCheck && (
-        <label class="check ring-when-focused">
-          <input
-            type="checkbox"
-            checked={checked}
-            disabled={Boolean(blocked)}
-            aria-label={t("frame.select_item", { n: number })}
-            aria-describedby={blocked ? why : undefined}
-            onChange={(event) => onCheck(event.currentTarget.checked)}
-          />
-          <svg width="24" height="24" viewBox="0 0 240 240" aria-hidden="true">
-            <path d="M32 130 C52 148 70 168 88 190 C124 140 164 92 212 46" />
-          </svg>
-        </label>
-      )}
+      {onCheck && <Check number={number} checked={checked} blocked={Boolean(blocked)} why={why} onCheck={onCheck} />}
     </div>
   );
 }
