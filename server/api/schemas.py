@@ -1,33 +1,33 @@
-"""What requests must look like. The envelope of a sync is strict; each entry in it is judged alone, by schemas built
-from the kinds of the rules version that it names, so that one bad entry never holds up the ones behind it."""
+"""What requests must look like. Strict: a field that nobody asked for is refused."""
 
 from __future__ import annotations
 
-import functools
-import json
 from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields
 
 from server.api import types
-from server.journal import Offered
-from server.rules import canonical, kind_of, known_version, sheet_id
 
-SERVER_GIVES = frozenset({"seq", "received_at", "time", "let_in", "seen_to", "chain"})
-ENTRY_BYTES, ENTRIES = 64 * 1024, 500
+ENTRIES = 500
 
 
-def checked(check: types.Check, shape: dict[str, Any], *, required: bool = True, null: bool = False) -> fields.Raw:
-    """A field that is taken as it came, when the check holds."""
+class Told(fields.Raw):
+    """A field that is taken as it came, when its check holds."""
 
-    def validate(value: Any) -> None:
-        if not check(value):
+    def __init__(self, check: types.Check, shape: dict[str, Any], *, required: bool = True, null: bool = False) -> None:
+        super().__init__(required=required, allow_none=null, validate=self.judge, metadata=shape)
+        self.check = check
+
+    def judge(self, value: Any) -> None:
+        if not self.check(value):
             raise ValidationError("Not a value this field takes.")
 
-    return fields.Raw(required=required, allow_none=null, validate=validate, metadata=shape)
+
+def checked(check: types.Check, shape: dict[str, Any], *, required: bool = True, null: bool = False) -> Told:
+    return Told(check, shape, required=required, null=null)
 
 
-def told(spec: str) -> fields.Raw:
+def told(spec: str) -> Told:
     """A field from a type of kinds.json; a question mark at its end: may be absent."""
     check, shape = types.TYPES[spec.removesuffix("?")]
     return checked(check, shape, required=not spec.endswith("?"))
@@ -38,11 +38,11 @@ class Strict(Schema):
         unknown = RAISE
 
 
-def text(check: types.Check = types.text, *, required: bool = True, null: bool = False) -> fields.Raw:
+def text(check: types.Check = types.text, *, required: bool = True, null: bool = False) -> Told:
     return checked(check, {"type": "string"}, required=required, null=null)
 
 
-def number(check: types.Check = types.count) -> fields.Raw:
+def number(check: types.Check = types.count) -> Told:
     return checked(check, {"type": "integer", "minimum": 0})
 
 
@@ -106,71 +106,6 @@ class ReleaseAsk(Strict):
     chain = text(null=True)
 
 
-@functools.cache
-def entry_schema() -> Schema:
-    return Entry()
-
-
-@functools.cache
-def body_schema(version: int, kind: str) -> Schema | None:
-    """The schema of that kind's body; None when the version has no such kind."""
-    row = kind_of({"rules": version, "kind": kind})
-    if row is None:
-        return None
-    return Strict.from_dict({name: told(spec) for name, spec in row["body"].items()}, name=f"Body_{kind}")()
-
-
-def judged(value: Any) -> Offered:
-    """One offered entry, `malformed` or nothing; kinds this program does not know are the journal's to judge."""
-    if not isinstance(value, dict):
-        return Offered(None, as_bytes(value), "malformed")
-    if not SERVER_GIVES.isdisjoint(value):
-        # Taken entries are offered again after a restore as the phone keeps them.
-        value = {key: one for key, one in value.items() if key not in SERVER_GIVES}
-    raw = as_bytes(value)
-    good = len(raw) <= ENTRY_BYTES and well_formed(value)
-    return Offered(value, raw, None if good else "malformed")
-
-
-def well_formed(entry: dict[str, Any]) -> bool:
-    """Whether the fields are good, and the body too where its kind is known."""
-    try:
-        entry_schema().load(entry)
-        schema = body_schema(entry["rules"], entry["kind"]) if known_version(entry["rules"]) else None
-        if schema is None:
-            return types.plain(entry["body"])
-        schema.load(entry["body"])
-    except ValidationError:
-        return False
-    return fits(entry)
-
-
-def fits(entry: dict[str, Any]) -> bool:
-    """What one field says about another."""
-    body = entry["body"]
-    if (entry["prev"] is None) != (entry["n"] == 1):
-        return False
-    if entry["kind"].startswith("item.") and ("along" in body) != ("up" in body):
-        return False
-    return not ("along" in body and "words" in body) and about_fits(entry)
-
-
-def about_fits(entry: dict[str, Any]) -> bool:
-    """Whether `module` and `about` can belong to a thing of that kind's part."""
-    row = kind_of(entry)
-    part = row["part"] if row else None
-    if part in ("yard", "person", "plan"):
-        return entry["module"] is None
-    if part == "module":
-        return entry["module"] is not None and entry["about"] == entry["module"]
-    if part == "sheet":
-        return entry["module"] is not None and entry["about"] == sheet_id(entry["module"], entry["body"]["sheet"])
-    return part not in ("item", "photo") or entry["module"] is not None
-
-
-def as_bytes(value: Any) -> bytes:
-    """The canonical bytes, or, for what has none, the plainest JSON that keeps it whole."""
-    try:
-        return canonical(value)
-    except (TypeError, ValueError):
-        return json.dumps(value, sort_keys=True, separators=(",", ":")).encode("ascii")
+def body_schema(kind: str, body: dict[str, str]) -> type[Schema]:
+    """The schema of a kind's body, from its row in kinds.json."""
+    return Strict.from_dict({name: told(spec) for name, spec in body.items()}, name=f"Body_{kind}")

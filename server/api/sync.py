@@ -6,6 +6,7 @@ from server import journal
 from server.api import schemas
 from server.api.bodies import asked, said
 from server.api.described import described
+from server.api.offered import judged
 from server.api.problems import OtherDevice, TooLarge, UnknownDevice
 
 blueprint = Blueprint("sync", __name__)
@@ -21,7 +22,7 @@ def sync() -> Response:
     entries = call.pop("entries")
     if len(entries) > schemas.ENTRIES:
         raise TooLarge(f"At most {schemas.ENTRIES} entries in one push.")
-    offered = [schemas.judged(entry) for entry in entries]
+    offered = [judged(entry) for entry in entries]
     try:
         return said(journal.sync(call, offered, current_app.extensions["clock"]))
     except journal.UnknownDevice as error:

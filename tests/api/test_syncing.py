@@ -8,9 +8,13 @@ from typing import Any
 
 import brotli
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from sqlalchemy import select
 
+from server.api import offered, schemas
 from server.db import db, reading
+from server.rules import canonical, tables
 from tests.phone import Phone
 
 Phones = dict[str, Phone]
@@ -134,6 +138,18 @@ BAD_ENTRIES: list[dict[str, Any]] = [
 ]
 
 
+@pytest.mark.parametrize("changed", [{}, *BAD_ENTRIES], ids=lambda one: json.dumps(one)[:40])
+def test_the_schema_and_its_fast_reading_agree(changed: dict[str, Any]) -> None:
+    uuid = "0192d0c0-0000-7000-8000-000000000000"
+    good = {"id": uuid, "device": "d", "n": 1, "prev": None, "epoch": "e", "seen": 0, "at": "2026-12-01T14:00:00Z",
+            "by": uuid, "module": uuid, "about": uuid, "kind": "item.logged", "body": NICK, "rules": 1}  # fmt: skip
+    entry, whole = {**good, **changed}, schemas.Entry()
+    assert offered.accepts(whole)(entry) is not bool(whole.validate(entry))
+    if isinstance(entry["body"], dict):
+        body = schemas.body_schema("item.logged", tables(1)["kinds"]["item.logged"]["body"])()
+        assert offered.accepts(body)(entry["body"]) is not bool(body.validate(entry["body"]))
+
+
 @pytest.mark.parametrize("changed", BAD_ENTRIES, ids=lambda one: json.dumps(one)[:40])
 def test_a_hostile_entry_is_set_aside_alone(phones: Phones, module: str, changed: dict[str, Any]) -> None:
     phone = phones["inspector"]
@@ -161,6 +177,18 @@ def test_a_lone_surrogate_costs_one_entry_its_place(phones: Phones, module: str)
     response = push(phone, json.dumps(phone.envelope(entries=[bad, good])).encode())
     assert response.status_code == 200, response.text
     assert [("seq" in one) for one in response.get_json()["verdicts"]] == [False, True]
+
+
+@pytest.mark.parametrize("depth", [9, 100, 300, 900, 1020])
+def test_an_entry_nested_too_deeply_is_set_aside_or_refused_and_breaks_nothing(
+    phones: Phones, module: str, depth: int
+) -> None:
+    phone = phones["inspector"]
+    entry = phone.entry("item.logged", phone.clock.new_id(), NICK, module)
+    data = json.dumps(phone.envelope(entries=[entry])).replace('"nick"', "[" * depth + "]" * depth)
+    response = push(phone, data.encode())
+    assert response.status_code == 400 or response.get_json()["verdicts"][0]["set_aside"] == "malformed"
+    assert response.status_code in (200, 400)
 
 
 def test_an_entry_over_its_size_is_set_aside(phones: Phones, module: str) -> None:
@@ -281,3 +309,17 @@ def test_nothing_signed_in_changes_nothing(phones: Phones, module: str) -> None:
     with phone.app.app_context(), reading() as conn:
         assert conn.execute(select(db.metadata.tables["yard"].c.seq)).scalar_one() == before
     assert "seq" in phone.sync()["verdicts"][0]
+
+
+NAMES = st.from_regex(r"[a-z_]{1,8}", fullmatch=True)
+
+
+@given(
+    st.recursive(
+        st.none() | st.booleans() | st.integers(-(2**53), 2**53) | st.text(st.characters(exclude_categories=["Cs"])),
+        lambda inner: st.lists(inner, max_size=4) | st.dictionaries(NAMES, inner, max_size=4),
+        max_leaves=12,
+    )
+)
+def test_offered_bytes_are_the_canonical_ones(value: Any) -> None:
+    assert offered.as_bytes(value) == canonical(value)
