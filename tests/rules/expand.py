@@ -71,9 +71,11 @@ def differences(wanted: Any, found: Any, where: str = "") -> list[str]:
         return [] if wanted["="] == found else [f"{where}: wanted exactly {wanted['=']!r}, found {found!r}"]
     if isinstance(wanted, dict) and isinstance(found, dict):
         missing = [f"{where}.{key}: missing" for key in wanted if key not in found]
-        return missing + [row for key in wanted if key in found for row in differences(wanted[key], found[key], f"{where}.{key}")]
+        there = [key for key in wanted if key in found]
+        return missing + [row for key in there for row in differences(wanted[key], found[key], f"{where}.{key}")]
     if isinstance(wanted, list) and isinstance(found, list) and len(wanted) == len(found):
-        return [row for at, pair in enumerate(zip(wanted, found, strict=True)) for row in differences(*pair, f"{where}[{at}]")]
+        pairs = enumerate(zip(wanted, found, strict=True))
+        return [row for at, pair in pairs for row in differences(*pair, f"{where}[{at}]")]
     return [] if wanted == found else [f"{where}: wanted {wanted!r}, found {found!r}"]
 
 

@@ -8,8 +8,11 @@ import { note, seenAll } from "../../webclient/src/rules/seen";
 import { type Json, NOW, type Row, differences, expand, expandPart, fullId, partKey, story } from "./expand";
 
 type Case = { name: string; because: string; given: Row; expect: Row };
-const read = import.meta.glob<unknown>("../vectors/*.json", { eager: true, import: "default" });
-const files = new Map(Object.entries(read).map(([path, content]) => [/([^/]+)\.json$/.exec(path)?.[1] ?? path, content]));
+// As text: the bundler's own reader of JSON refuses the lone surrogates that a case is about.
+const read = import.meta.glob<string>("../vectors/*.json", { eager: true, query: "?raw", import: "default" });
+const files = new Map<string, unknown>(
+  Object.entries(read).map(([path, text]) => [/([^/]+)\.json$/.exec(path)?.[1] ?? path, JSON.parse(text)]),
+);
 const caseFiles = new Map([...files].filter((file): file is [string, Case[]] => Array.isArray(file[1])));
 const NOT_CASES = ["common", "schema"];
 
