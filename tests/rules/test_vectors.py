@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+import jsonschema
 import pytest
 
 from server.rules import Workspace, canonical, fold, has_seen, holds, link, may, questions, sha256
@@ -89,3 +90,12 @@ def test_no_case_file_is_left_out() -> None:
     assert {path.stem for path in VECTORS.glob("*.json")} - set(case_files()) <= NOT_CASES
     assert {path.suffix for path in VECTORS.iterdir()} <= {".json", ".md"}
     assert {name for name, cases in case_files().items() if not cases} == set()
+
+
+@pytest.mark.parametrize("name", sorted(case_files()))
+def test_form(name: str) -> None:
+    """Each file has the form that README.md tells, and no two cases of one name."""
+    schema = json.loads((VECTORS / "schema.json").read_text("utf-8"))
+    cases = case_files()[name]
+    jsonschema.Draft202012Validator(schema).validate(cases)
+    assert len({case["name"] for case in cases}) == len(cases)
