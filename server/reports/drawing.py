@@ -57,12 +57,13 @@ def wall(face: Face, found: Sequence[Mark], wide: float, high: float) -> tuple[s
         for spot in found
     ]
     body = [
-        f'<rect x="4" y="4" width="{long - 8:.1f}" height="{tall - 8:.1f}" fill="#fff" stroke="{INK}" stroke-width="8"/>',
+        f'<rect x="4" y="4" width="{long - 8:.1f}" height="{tall - 8:.1f}" fill="#fff" stroke="{INK}"'
+        ' stroke-width="8"/>',
         *(_thing(box, name) for box, name in boxes),
         *_feet(face.length, scale, tall),
         *_marked(points, 46, 38, Box(10, 10, long - 20, tall - 20)),
     ]
-    return _svg(long, tall + foot, "".join(body), "wall"), long / 10, (tall + foot) / 10
+    return _svg(long, tall + foot, "".join(body), "face"), long / 10, (tall + foot) / 10
 
 
 def _stood(box: Box, scale: float, tall: float, upright: int) -> Box:
@@ -157,10 +158,8 @@ def over_photo(px: Sequence[int], drawn: Sequence[dict[str, Any]], numbers: Sequ
         ring = f'cx="{x:.1f}" cy="{y:.1f}" r="{unit * 2.2:.1f}" fill="none"'
         rows.append(f'<circle {ring} stroke="#fff" stroke-width="{unit * 1.2:.1f}"/>')
         rows.append(f'<circle {ring} stroke="{CRAYON}" stroke-width="{unit * 0.6:.1f}"/>')
-        left = x > px[0] * 0.88
-        rows.append(
-            _halo(x + unit * (-3 if left else 3), y + unit * 1.7, text, unit * 5, CRAYON, "end" if left else "start")
-        )
+        side, anchor = (-3, "end") if x > px[0] * 0.88 else (3, "start")
+        rows.append(_halo(x + unit * side, y + unit * 1.7, text, unit * 5, CRAYON, anchor))
     return _svg(px[0], px[1], "".join(rows), "over")
 
 

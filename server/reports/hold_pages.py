@@ -52,7 +52,7 @@ def _item_undecided(book: Book, hold: Part) -> str:
 
 
 def _sheet(book: Book, hold: Part) -> str:
-    return book.say(f"holds.{hold['key']}", sheet=book.term("sheets", hold["sheet"]))
+    return book.say(f"holds.{hold['key']}", sheet=book.term("yard.sheet", hold["sheet"]))
 
 
 def _photos_missing(book: Book, hold: Part) -> str:

@@ -111,7 +111,7 @@ def _history(book: Book) -> list[Page]:
     """What happened to the module and its sheets, in order; an item's own history stands with the item."""
     rows = [(row, "") for row in (book.part("module", book.module) or {"lines": []})["lines"]]
     for sheet in book.mine("sheet"):
-        name = book.term("sheets", sheet["sheet"])
+        name = book.term("yard.sheet", sheet["sheet"])
         rows += [(row, name) for row in sheet["lines"] if row["kind"] == "sheet.signed"]
     rows.sort(key=lambda pair: pair[0]["time"])
     return [_event(book, row, name) for row, name in rows]

@@ -79,7 +79,7 @@ def fonts_in(static: Path) -> dict[str, str]:
 
 
 def pdf_of(html: str, photos: Mapping[str, bytes], static: Path) -> bytes:
-    """PDF bytes. `photos`: rendition by SHA-256, which the page names as photo:<sha256>. PaperFailed and PaperTooSlow."""
+    """PDF bytes. `photos`: rendition by SHA-256, which the page names as photo:<sha256>. PaperFailed, PaperTooSlow."""
     with tempfile.TemporaryDirectory(prefix="rakelight-paper-") as folder:
         for sha256, data in photos.items():
             (Path(folder) / f"{sha256}.jpg").write_bytes(data)

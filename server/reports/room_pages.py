@@ -73,9 +73,15 @@ def _room(book: Book, key: str, items: list[Page], photos: dict[str, list[Page]]
         **(_unfolded(book, planned, items) if planned and items else {"drawing": ""}),
         "total": len(items),
         "counts": _counts(book, items),
+        "index": [{"number": item["number"], "words": _short(book, item)} for item in items],
         "walls": walls,
         "nothing": "" if walls else book.say("packet.nothing_here"),
     }
+
+
+def _short(book: Book, item: Page) -> str:
+    surface = item["surface"] if len(item["surface"]) == 1 else book.say(f"packet.{item['surface']}")
+    return book.say("packet.index", defect=item["defect"], surface=surface, state=item["state_word"])
 
 
 def _wall(book: Book, room: str, surface: str, items: list[Page], photos: list[Page]) -> Page:
@@ -132,7 +138,8 @@ def finish_of(book: Book, room: str) -> str:
     if not row:
         return ""
     level = [book.say("packet.level", level=row["level"])] if "level" in row else []
-    return ", ".join(level + [str(row[name]) for name in ("texture", "paint", "sheen") if row.get(name)])
+    words = ", ".join(level + [str(row[name]) for name in ("texture", "paint", "sheen") if row.get(name)])
+    return words[:1].upper() + words[1:]
 
 
 def _counts(book: Book, items: list[Page]) -> list[Page]:

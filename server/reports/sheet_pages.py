@@ -24,7 +24,7 @@ def _sheet(book: Book, key: str, row: Part) -> Page:
         cells = sheet["cells"].get(name, {}) if sheet else {}
         wanted = rooms if line["by_room"] else ["module"]
         lines.append({"asks": book.say(f"sheets.{key}.{name}"), "answers": _answers(book, cells, wanted)})
-    return {"name": book.term("sheets", key), **_signature(book, sheet), "lines": lines}
+    return {"name": book.term("yard.sheet", key), **_signature(book, sheet), "lines": lines}
 
 
 def _answers(book: Book, cells: Part, rooms: list[str]) -> list[Page]:

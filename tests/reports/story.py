@@ -17,23 +17,51 @@ START = datetime(2026, 12, 1, 13, 0, tzinfo=UTC)
 CHAIN = sha256(b"a chain value").hexdigest()
 ROOMS = [
     {
-        "id": "bath_2", "name": "Bath 2", "l": 2134, "w": 2743, "h": 2438,
+        "id": "bath_2",
+        "name": "Bath 2",
+        "l": 2134,
+        "w": 2743,
+        "h": 2438,
         "walls": {
-            "A": {"sight": "window", "openings": [{"kind": "window", "along": 700, "up": 1100, "w": 760, "h": 900}], "things": []},
-            "B": {"sight": "mirror wall", "openings": [], "things": [{"name": "mirror", "along": 500, "up": 1000, "w": 1200, "h": 900}]},
-            "C": {"sight": "door", "openings": [{"kind": "door", "along": 250, "up": 0, "w": 760, "h": 2032}], "things": []},
-            "D": {"sight": "tub", "openings": [], "things": [{"name": "tub", "along": 1600, "up": 0, "w": 1100, "h": 550}]},
+            "A": {
+                "sight": "window",
+                "openings": [{"kind": "window", "along": 700, "up": 1100, "w": 760, "h": 900}],
+                "things": [],
+            },
+            "B": {
+                "sight": "mirror wall",
+                "openings": [],
+                "things": [{"name": "mirror", "along": 500, "up": 1000, "w": 1200, "h": 900}],
+            },
+            "C": {
+                "sight": "door",
+                "openings": [{"kind": "door", "along": 250, "up": 0, "w": 760, "h": 2032}],
+                "things": [],
+            },
+            "D": {
+                "sight": "tub",
+                "openings": [],
+                "things": [{"name": "tub", "along": 1600, "up": 0, "w": 1100, "h": 550}],
+            },
         },
     },
     {
-        "id": "hall", "name": "Hall", "l": 1067, "w": 5486, "h": 2438,
+        "id": "hall",
+        "name": "Hall",
+        "l": 1067,
+        "w": 5486,
+        "h": 2438,
         "walls": {wall: {"openings": [], "things": []} for wall in "ABCD"},
     },
     {
-        "id": "bedroom_1", "name": "Bedroom 1", "l": 3658, "w": 3962, "h": 2438,
+        "id": "bedroom_1",
+        "name": "Bedroom 1",
+        "l": 3658,
+        "w": 3962,
+        "h": 2438,
         "walls": {wall: {"openings": [], "things": []} for wall in "ABCD"},
     },
-]  # fmt: skip
+]
 
 
 def uuid(n: int) -> str:
@@ -71,10 +99,21 @@ class Story:
         device = PHONE.get(who, "server")
         self.n[device] = self.n.get(device, 0) + 1
         entry = {
-            "id": uuid(10_000 + self.seq), "device": device, "n": self.n[device], "about": about, "kind": kind, "body": body,
-            "by": PERSON.get(who, "server"), "module": module, "rules": 1, "seq": self.seq, "seen_to": self.seq - 1,
-            "let_in": 0, "time": self.at.strftime("%Y-%m-%dT%H:%M:%SZ"), **other,
-        }  # fmt: skip
+            "id": uuid(10_000 + self.seq),
+            "device": device,
+            "n": self.n[device],
+            "about": about,
+            "kind": kind,
+            "body": body,
+            "by": PERSON.get(who, "server"),
+            "module": module,
+            "rules": 1,
+            "seq": self.seq,
+            "seen_to": self.seq - 1,
+            "let_in": 0,
+            "time": self.at.strftime("%Y-%m-%dT%H:%M:%SZ"),
+            **other,
+        }
         self.why_not += fold(self.work, [entry])
         self.at += timedelta(minutes=47)
 
@@ -93,10 +132,23 @@ class Story:
         self.say("vance", "plan.drawn", PLAN, {"name": "Willow, section A", "rooms": ROOMS}, None)
         finish = {"*": {"level": 4, "texture": "knockdown", "paint": "Warm white 12", "sheen": finish_of_all}}
         finish["bath_2"] = {"level": 5, "texture": "smooth", "paint": "Warm white 12", "sheen": "semi-gloss"}
-        self.say("vance", "module.added", MODULE, {
-            "serial": serial, "home": "Willow 2416", "order": "HO-2416", "model": "Willow 28 × 56", "programme": "modular",
-            "label": "NW 0419 227", "pickup": "2026-12-04T13:00:00Z", "plan": PLAN, "mirrored": False, "finish": finish,
-        })  # fmt: skip
+        self.say(
+            "vance",
+            "module.added",
+            MODULE,
+            {
+                "serial": serial,
+                "home": "Willow 2416",
+                "order": "HO-2416",
+                "model": "Willow 28 × 56",
+                "programme": "modular",
+                "label": "NW 0419 227",
+                "pickup": "2026-12-04T13:00:00Z",
+                "plan": PLAN,
+                "mirrored": False,
+                "finish": finish,
+            },
+        )
         self.say("vance", "module.moved", MODULE, {"bay": "9"})
         self.say("ochoa", "room.added", MODULE, {"room": "porch", "name": "Porch"})
 
@@ -146,7 +198,7 @@ def rendition(px: list[int], n: int, healed: bool) -> bytes:
     """A wall under raking light, with a blemish unless it is healed; small, as a rendition is."""
     scale = 700 / max(px)
     size = (round(px[0] * scale), round(px[1] * scale))
-    shade = Image.linear_gradient("L").rotate(90).resize(size).point(lambda v: 150 + v * 80 // 255)
+    shade = Image.linear_gradient("L").rotate(90).resize(size).point(lambda v: 150 + n + v * 80 // 255)
     image = Image.merge("RGB", (shade, shade.point(lambda v: v - 8), shade.point(lambda v: v - 22)))
     if not healed:
         draw = ImageDraw.Draw(image)
@@ -175,8 +227,18 @@ def told() -> Story:
     bare = story.item(11, "missed_paint", "hall", "D", words={"height": "high"})
     wall = [[item, 300 + at * 330, 900 - at * 170] for at, item in enumerate([*nicks])]
     story.photo(1, "ochoa", "wall", wall, room="bath_2", surface="B")
-    story.photo(2, "ochoa", "before", [[flash, 800, 500]], room="bath_2", surface="B", marks=[
-        {"kind": "arrow", "from": [1200, 900], "to": [860, 560]}, {"kind": "text", "at": [980, 990], "text": "shows at dusk"}])  # fmt: skip
+    story.photo(
+        2,
+        "ochoa",
+        "before",
+        [[flash, 800, 500]],
+        room="bath_2",
+        surface="B",
+        marks=[
+            {"kind": "arrow", "from": [1200, 900], "to": [860, 560]},
+            {"kind": "text", "at": [980, 990], "text": "shows at dusk"},
+        ],
+    )
     story.photo(
         3,
         "ochoa",
