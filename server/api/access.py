@@ -33,6 +33,7 @@ ROLES: dict[str, frozenset[str]] = {
     "sync.sync": EVERY_ROLE,
     "photos.put": EVERY_ROLE,
     "photos.rendition": EVERY_ROLE,
+    "modules.modules": EVERY_ROLE,
     "modules.module": EVERY_ROLE,
     "reports.packet": EVERY_ROLE,
     "release.release": SHIPPING,

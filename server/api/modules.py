@@ -1,4 +1,4 @@
-"""One module, as it stands."""
+"""Modules, as they stand."""
 
 from flask import Blueprint, Response
 
@@ -9,6 +9,14 @@ from server.api.problems import NotFound
 from server.db import reading
 
 blueprint = Blueprint("modules", __name__)
+
+
+@blueprint.get("/modules")
+@described()
+def modules() -> Response:
+    """Every module that stands in the yard: its own part, without items, photos and sheets."""
+    with reading() as conn:
+        return said({"modules": [part for part in journal.parts_named(conn, "module") if not part["left"]]})
 
 
 @blueprint.get("/modules/<module>")

@@ -10,6 +10,7 @@ import click
 from server import journal, photos
 from server.cli.common import data_option, json_option, opened
 from server.db import reading
+from server.rules import canonical
 
 
 @click.command()
@@ -17,17 +18,23 @@ from server.db import reading
 @json_option
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
 def export(data: Path, folder: Path, as_json: bool) -> None:
-    """Writes the journal as JSON lines (journal.jsonl) and every photo as it was sent (photos/) into FOLDER."""
+    """Writes the journal and what was set aside as JSON lines, and every photo as it was sent, into FOLDER.
+
+    The lines of journal.jsonl are the canonical bytes that the chain is made of.
+    """
     folder.mkdir(parents=True, exist_ok=True)
     with opened(data):
         with reading() as conn:
             entries = journal.entries(conn)
-        with open(folder / "journal.jsonl", "w", encoding="utf-8") as lines:
-            for entry in entries:
-                lines.write(json.dumps(entry, ensure_ascii=False, sort_keys=True, separators=(",", ":")) + "\n")
+            aside = [journal.set_aside_bytes(conn, part["id"]) for part in journal.parts_named(conn, "set_aside")]
+        with open(folder / "journal.jsonl", "wb") as lines:
+            lines.writelines(canonical(entry) + b"\n" for entry in entries)
+        with open(folder / "set_aside.jsonl", "wb") as lines:
+            lines.writelines(entry + b"\n" for entry in aside if entry is not None)
         pictures = written(folder / "photos", photos.audit()["whole"])
-    counts = {"entries": len(entries), "photos": pictures}
-    click.echo(json.dumps(counts) if as_json else f"{len(entries)} entries and {pictures} photos in {folder}")
+    counts = {"entries": len(entries), "set_aside": len(aside), "photos": pictures}
+    words = f"{len(entries)} entries, {len(aside)} set aside, {pictures} photos in {folder}"
+    click.echo(json.dumps(counts) if as_json else words)
 
 
 def written(folder: Path, names: list[str]) -> int:

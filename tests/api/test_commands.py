@@ -64,12 +64,15 @@ def test_a_weak_first_passcode_opens_nothing(tmp_path: Path) -> None:
 
 def test_audit_and_export_of_a_whole_yard(app: Flask, phones: dict[str, Phone], module: str, tmp_path: Path) -> None:
     data, out = app.extensions["settings"].data, tmp_path / "out"
+    bad = phones["inspector"].write("item.logged", phones["inspector"].clock.new_id(), {"surface": "roof"}, module)
+    phones["inspector"].sync()
     audited = json.loads(run("audit", "--data", data, "--json").output)
     assert audited["ok"] is True
     assert "All is as it should be." in run("audit", "--data", data).output
     told = json.loads(run("export", "--data", data, "--json", out).output)
     lines = (out / "journal.jsonl").read_text("utf-8").splitlines()
     assert told["entries"] == len(lines) == audited["journal"]["entries"]
+    assert json.loads((out / "set_aside.jsonl").read_text("utf-8")) == bad
     assert [json.loads(line)["seq"] for line in lines] == list(range(1, len(lines) + 1))
 
 

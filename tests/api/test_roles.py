@@ -29,6 +29,7 @@ SIGNED_IN = {
     ("POST", "/api/sync"),
     ("PUT", f"/api/photos/{PHOTO}"),
     ("GET", f"/api/photos/{PHOTO}/thumb.jpg"),
+    ("GET", "/api/modules"),
     ("GET", "/api/modules/none"),
     ("GET", "/api/modules/none/packet.pdf"),
 }

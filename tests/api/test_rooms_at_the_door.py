@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import io
+import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from typing import Any
 
 import pytest
@@ -164,6 +166,29 @@ def test_a_module_is_read_whole(phones: Phones, module: str) -> None:
     told = phones["shipping"].get(f"/api/modules/{module}").get_json()
     assert told["module"] == module
     assert {part["part"] for part in told["parts"]} >= {"module", "item"}
+
+
+def test_modules_in_the_yard_are_listed_until_they_leave(phones: Phones, module: str) -> None:
+    manager = phones["manager"]
+    assert [part["id"] for part in manager.get("/api/modules").get_json()["modules"]] == [module]
+    assert "seq" in manager.say("module.left", module, {"why": "picked up"}, module)
+    assert manager.get("/api/modules").get_json() == {"modules": []}
+    assert manager.get(f"/api/modules/{module}").status_code == 200
+
+
+def test_reading_changes_nothing(phones: Phones, module: str) -> None:
+    manager = phones["manager"]
+
+    def dump() -> list[str]:
+        with closing(sqlite3.connect(manager.app.extensions["settings"].database)) as raw:
+            return list(raw.iterdump())
+
+    before = dump()
+    for rule in manager.app.url_map.iter_rules():
+        if "GET" in (rule.methods or ()):
+            path = rule.rule.replace("<module>", module).replace("<page:path>", "modules")
+            manager.get(path.replace("<sha256>", "0" * 64).replace("<size>", "thumb"))
+    assert dump() == before
 
 
 def test_the_packet_is_a_pdf(phones: Phones, module: str) -> None:
