@@ -11,6 +11,7 @@ from urllib.parse import urlsplit
 from flask import Flask, current_app, g, request
 
 from server import journal
+from server.api.noted import note
 from server.api.problems import CrossSite, NotAllowed, NotSignedIn, WrongType
 from server.db import reading
 from server.people import Session, person_of
@@ -63,6 +64,7 @@ def guard() -> None:
     session = who()
     held = roles_of(session.person)
     if not held & allowed:
+        note("refused", person=session.person, device=session.device)
         raise NotAllowed(f"This is for: {', '.join(sorted(allowed)) or 'nobody'}.")
     g.roles = held
 
@@ -71,6 +73,7 @@ def who() -> Session:
     """The session of this request; 401 when there is none."""
     session = person_of(request, current_app.extensions["clock"])
     if session is None:
+        note("not_signed_in")
         raise NotSignedIn()
     g.session = session
     return session
@@ -87,13 +90,18 @@ def same_site() -> None:
     site = request.headers.get("Sec-Fetch-Site")
     if site is not None:
         if site not in ("same-origin", "none"):
-            raise CrossSite()
+            raise cross_site()
         return
     origin = request.headers.get("Origin")
     if origin is not None and urlsplit(origin).netloc != request.host:
-        raise CrossSite()
+        raise cross_site()
     if origin is None and request.cookies and "Authorization" not in request.headers:
         raise CrossSite("A request with a cookie must say where it comes from (Sec-Fetch-Site or Origin).")
+
+
+def cross_site() -> CrossSite:
+    note("cross_site", origin=request.headers.get("Origin", "")[:200])
+    return CrossSite()
 
 
 def json_only(endpoint: str) -> None:

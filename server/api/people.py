@@ -11,6 +11,7 @@ from server import journal, people
 from server.api import schemas
 from server.api.bodies import asked, said
 from server.api.described import described
+from server.api.noted import note
 from server.api.problems import Conflict, NotAccepted, NotFound, NotSignedIn, NoYard, SlowDown, WrongPasscode
 from server.db import reading, writing
 
@@ -40,8 +41,10 @@ def sign_in() -> Response:
     ask, clock = asked(schemas.SignIn()), current_app.extensions["clock"]
     checked = people.check_passcode(ask["name"], ask["passcode"], request.remote_addr or "", clock)
     if checked.wait:
+        note("sign_in_delayed", wait=checked.wait)
         raise SlowDown(f"Try again in {checked.wait} s.", headers={"Retry-After": str(checked.wait)})
     if checked.person is None:
+        note("sign_in_failed")
         raise WrongPasscode()
     people.end_session(request)
     bearer = ask.get("token", False)
@@ -57,6 +60,7 @@ def sign_in() -> Response:
             "device": device,
             "person": person_shown(conn, checked.person),
         }
+    note("signed_in", person=checked.person, device=device, kind="bearer" if bearer else "cookie")
     if bearer:
         return said({**answer, "token": token})
     response = said(answer)
@@ -113,6 +117,7 @@ def passcode(person: str) -> Response:
             raise NotAccepted(problem)
         if not people.set_passcode(conn, person, part["name"], ask["passcode"]):
             raise Conflict("Somebody else signs in under this name.")
+    note("passcode_set", by=g.session.person, person=person)
     return said({"person": person, "name": part["name"]})
 
 
@@ -124,4 +129,5 @@ def close_account(person: str) -> Response:
         if journal.part(conn, "person", person) is None:
             raise NotFound("The journal names no such person.")
         people.disable(conn, person)
+    note("account_closed", by=g.session.person, person=person)
     return said({"person": person, "disabled": True})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import signal
 import sys
 from pathlib import Path
@@ -36,6 +37,8 @@ def serve(data: Path, host: str, port: int, cert: Path | None, key: Path | None)
             "Without --cert and --key, passcodes cross the network readable and phones cannot work offline.", err=True
         )
     signal.signal(signal.SIGTERM, _stop)
+    logging.basicConfig(level=logging.WARNING, format="%(message)s", stream=sys.stderr)
+    logging.getLogger("rakelight").setLevel(logging.INFO)
     with alone(data):
         app = create_app(Settings(data=data, secure_cookies=cert is not None))
         click.echo(f"Rakelight on {'https' if cert else 'http'}://{host}:{port}")
