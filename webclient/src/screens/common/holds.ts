@@ -11,9 +11,9 @@ export interface HoldWords {
   line: string | null;
 }
 
-/** *14, 22 and 23*. */
+/** *14, 22 and 23*, in rising order. */
 export function numbers(list: readonly number[]): string {
-  return new Intl.ListFormat(language.value, { type: "conjunction" }).format(list.map(String));
+  return new Intl.ListFormat(language.value, { type: "conjunction" }).format([...list].sort((a, b) => a - b).map(String));
 }
 
 export function holdWords(view: ModuleView, hold: Hold): HoldWords {

@@ -1,4 +1,4 @@
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { newId } from "../../clock";
 import { drawn, drawnFrom, NotWritten, write, type Draft } from "../../journal";
 import { Field, ItemRow, Pick } from "../../parts";
@@ -10,11 +10,18 @@ import { byWall, defectOf, has, inRoom, markState, me, moduleView, nameOf, numbe
 import { Gone } from "../module/Module";
 import { PhotoKey } from "../wall/HalfPhotos";
 
+interface Back {
+  reason: string;
+  text: string;
+  photo: Taken | null;
+}
+const NO_REASON: Back = { reason: "shows_under_light", text: "", photo: null };
+
 /** Cleared items by wall, before and after side by side; close one or all, or send back. */
 export function Recheck({ module, room: key }: { module: string; room: string }) {
   drawn(module);
   const [picked, setPicked] = useState<ReadonlySet<string>>(new Set());
-  const [back, setBack] = useState(false);
+  const [back, setBack] = useState<Back | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const view = moduleView(module);
   const room = view?.rooms.find((one) => one.key === key);
@@ -34,7 +41,7 @@ export function Recheck({ module, room: key }: { module: string; room: string })
     try {
       await write(drafts, photos, { drawn: drawnFrom(...chosen.map((item) => ({ part: "item", id: item.id }))) });
       setPicked(new Set());
-      setBack(false);
+      setBack(null);
       setProblem(null);
       told.value = said;
     } catch (error) {
@@ -48,12 +55,18 @@ export function Recheck({ module, room: key }: { module: string; room: string })
   };
   const why = !has("inspector") ? t("writeup.not_your_role") : chosen.length === 0 ? t("recheck.pick") : chosen.some(own) ? t("recheck.own_hands") : null;
   const walkOn = next ? { main: { label: t("recheck.next_room", { room: next.name }), onPress: () => go(to.recheck(module, next.key)) } } : undefined;
-  const slabs = cleared.length > 0 ? { main: { label: t("recheck.close", { numbers: list }), onPress: close, why }, beside: { label: t("recheck.send_back", { numbers: list }), onPress: () => setBack(true), why: chosen.length === 0 ? t("recheck.pick") : null } } : walkOn;
+  const sendBack = (): void => {
+    if (!back) return;
+    const body = { reason: back.reason, ...(back.text.trim() ? { text: back.text.trim() } : {}) };
+    void save(sendBacks(chosen, module, body, back.photo), t("recheck.sent", { numbers: list }), back.photo ? [back.photo] : []);
+  };
+  const backing = back && chosen.length > 0 ? { main: { label: t("recheck.send_back", { numbers: list }), onPress: sendBack }, beside: { label: t("frame.never_mind"), onPress: () => setBack(null) } } : null;
+  const slabs = backing ?? (cleared.length > 0 ? { main: { label: t("recheck.close", { numbers: list }), onPress: close, why }, beside: { label: t("recheck.send_back", { numbers: list }), onPress: () => setBack(NO_REASON), why: chosen.length === 0 ? t("recheck.pick") : null } } : walkOn);
   return (
     <Screen title={t("recheck.title", { room: room.name })} line={placeLine(view)} over={`${room.name} · ${view.serial}`} overHref={to.room(module, key)} slabs={slabs}>
       {problem && <p class="late" role="alert">{problem}</p>}
       {cleared.length === 0 ? <p>{t("recheck.none")}</p> : <p class="second">{t("recheck.judge")}</p>}
-      {back && chosen.length > 0 && <SendBack list={list} onSave={(body, photo) => void save(sendBacks(chosen, module, body, photo), t("recheck.sent", { numbers: list }), photo ? [photo] : [])} onProblem={setProblem} />}
+      {back && chosen.length > 0 && <SendBack back={back} onChange={setBack} onProblem={setProblem} />}
       {byWall(view, cleared).map((group) => (
         <WallGroup key={group.key} group={group} foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => pick(group.items.filter((item) => !own(item)).map(({ id }) => id), true)}>{t("recheck.pick_all")}</button> : undefined}>
           {group.items.map((item) => (
@@ -98,15 +111,14 @@ function sendBacks(chosen: ItemPart[], module: string, body: { reason: string; t
   return [{ kind: "photo.added", module, about: id, body: { sha256: photo.sha256, bytes: photo.bytes.byteLength, px: photo.px, shows: "before", ...where, items, marks: [] } }, ...drafts];
 }
 
-function SendBack({ list, onSave, onProblem }: { list: string; onSave: (body: { reason: string; text?: string }, photo: Taken | null) => void; onProblem: (problem: string | null) => void }) {
-  const [reason, setReason] = useState("shows_under_light");
-  const [text, setText] = useState("");
-  const [photo, setPhoto] = useState<Taken | null>(null);
+function SendBack({ back, onChange, onProblem }: { back: Back; onChange: (back: Back) => void; onProblem: (problem: string | null) => void }) {
+  const place = useRef<HTMLElement>(null);
+  useEffect(() => place.current?.scrollIntoView({ block: "center" }), []);
   const add = async (input: HTMLInputElement): Promise<void> => {
     const file = input.files?.[0];
     if (!file) return;
     try {
-      setPhoto(await take(file));
+      onChange({ ...back, photo: await take(file) });
     } catch (error) {
       if (!(error instanceof NoPhoto)) throw error;
       onProblem(say(error.key));
@@ -114,14 +126,13 @@ function SendBack({ list, onSave, onProblem }: { list: string; onSave: (body: { 
   };
   const options = (tables(CURRENT).reasons["send_back"] ?? []).map((key) => ({ key, label: say(`reasons.${key}`) }));
   return (
-    <section class="block">
-      <Pick label={t("recheck.why")} value={reason} options={options} onChange={setReason} />
-      <Field label={t("recheck.words")} value={text} onInput={setText} lines={2} />
-      <div class="key-row">
+    <section class="block" ref={place}>
+      <Pick label={t("recheck.why")} value={back.reason} options={options} onChange={(reason) => onChange({ ...back, reason })} />
+      <Field label={t("recheck.words")} value={back.text} onInput={(text) => onChange({ ...back, text })} lines={2} />
+      <div class="photo-line">
         <PhotoKey label={t("recheck.photo")} camera onFile={add} />
-        <button type="button" class="key key-full" onClick={() => onSave({ reason, ...(text.trim() ? { text: text.trim() } : {}) }, photo)}>{t("recheck.send_back", { numbers: list })}</button>
+        {back.photo && <p class="second">{t("frame.photos_one")}</p>}
       </div>
-      {photo && <p class="second">{t("frame.photos_one")}</p>}
     </section>
   );
 }

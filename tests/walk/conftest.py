@@ -1,0 +1,77 @@
+"""A real server on loopback for tests that hold a real browser, and hands that use the screens as people do."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+from flask import Flask
+from playwright.sync_api import Browser, Playwright, sync_playwright
+from waitress.server import create_server
+
+from server.app import create_app
+from server.clock import SystemClock
+from server.settings import Settings
+from tests.browser import launch
+from tests.conftest import close_app, settle
+from tests.phone import Phone
+
+ROOM = {
+    "id": "bath",
+    "name": "Bath 2",
+    "l": 2740,
+    "w": 2130,
+    "h": 2440,
+    "walls": {
+        "A": {"sight": "window", "openings": [{"kind": "window", "along": 950, "up": 1370, "w": 610, "h": 610}], "things": []},
+        "B": {"sight": "mirror", "openings": [], "things": [{"name": "mirror", "along": 400, "up": 1050, "w": 1020, "h": 910}]},
+        "C": {"sight": "door", "openings": [{"kind": "door", "along": 1700, "up": 0, "w": 710, "h": 2030}], "things": []},
+        "D": {"openings": [], "things": []},
+    },
+}
+
+
+@dataclass
+class Place:
+    """A served yard: its address, the app behind it, everybody's API phone, and one module with a bath."""
+
+    url: str
+    app: Flask
+    phones: dict[str, Phone]
+    module: str
+    data: Path
+
+
+@pytest.fixture
+def place(tmp_path: Path) -> Iterator[Place]:
+    app = create_app(Settings(data=tmp_path / "data", testing=True, static=None), SystemClock())
+    phones = settle(app)
+    server: Any = create_server(app, host="127.0.0.1", port=0, threads=8)
+    thread = threading.Thread(target=server.run, daemon=True)
+    thread.start()
+    manager = phones["manager"]
+    plan, module = manager.clock.new_id(), manager.clock.new_id()
+    manager.say("plan.drawn", plan, {"name": "Two rooms", "rooms": [ROOM]})
+    facts = {"serial": "LM-0417-A", "home": "LM-0417", "plan": plan, "pickup": "2026-12-20T13:00:00Z"}
+    assert "seq" in manager.say("module.added", module, facts, module)
+    yield Place(f"http://127.0.0.1:{server.effective_port}", app, phones, module, tmp_path / "data")
+    server.close()
+    thread.join(timeout=10)
+    close_app(app)
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as found:
+        yield found
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    found = launch(playwright)
+    yield found
+    found.close()

@@ -1,0 +1,66 @@
+"""A person with a phone in a real browser: verbs that press what a person presses."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+
+from tests.conftest import NAMES, PASSCODE
+
+PHONE = {"width": 390, "height": 844}
+
+
+class Hands:
+    """One person's phone: a browser context of its own."""
+
+    def __init__(self, browser: Browser, url: str, role: str) -> None:
+        self.url, self.role = url, role
+        self.context: BrowserContext = browser.new_context(viewport={"width": 390, "height": 844})
+        self.page: Page = self.context.new_page()
+        self.errors: list[str] = []
+        self.page.on("pageerror", lambda error: self.errors.append(str(error)))
+
+    def sign_in(self) -> Hands:
+        page = self.page
+        page.goto(self.url)
+        page.get_by_label("Your name").fill(NAMES[self.role])
+        page.get_by_label("Passcode", exact=True).fill(PASSCODE)
+        self.main().click()
+        expect(page.locator(".module-row").first).to_be_visible(timeout=20_000)
+        page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+        return self
+
+    def go(self, path: str) -> None:
+        self.page.goto(self.url + path)
+
+    def main(self) -> Locator:
+        return self.page.locator(".slab-main")
+
+    def beside(self) -> Locator:
+        return self.page.locator(".slab-beside")
+
+    def press(self, name: str | re.Pattern[str]) -> None:
+        self.page.get_by_role("button", name=name).first.click()
+
+    def tap_wall(self, across: float, up: float) -> None:
+        """Taps the faced wall, as shares of its width from the left and of its height from the foot."""
+        wall = self.page.locator(".wall-tap")
+        box = wall.bounding_box()
+        assert box is not None
+        wall.click(position={"x": box["width"] * across, "y": box["height"] * (1 - up)})
+
+    def photo(self, label: str, file: Path) -> None:
+        self.page.get_by_label(label).first.set_input_files(file)
+
+    def sent(self) -> None:
+        """Waits until everything is with the server."""
+        expect(self.page.locator(".sent-line")).to_contain_text("All sent", timeout=20_000)
+
+    def offline(self, on: bool) -> None:
+        self.context.set_offline(on)
+
+    def close(self) -> None:
+        self.context.close()
+        assert self.errors == []

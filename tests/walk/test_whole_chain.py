@@ -1,0 +1,138 @@
+"""The whole job in a real browser against a real server: written up with no signal, cleared, rechecked, cleaned,
+released, and on paper."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, expect
+from pypdf import PdfReader
+
+from seed_demo.pictures import Blemish, Shot, draw
+from tests.walk.conftest import Place
+from tests.walk.hands import Hands
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def shots(tmp_path: Path) -> list[Path]:
+    """Three photos of walls, as a camera would hand them over."""
+    files = []
+    for number, shape in enumerate(("nick", "dent", "screw_pop")):
+        file = tmp_path / f"wall-{number}.jpg"
+        file.write_bytes(draw(Shot(wall=f"walk {number}", width=1600, blemishes=(Blemish(shape, 800, 600),))))
+        files.append(file)
+    return files
+
+
+def write_up(inspector: Hands, module: str, shots: list[Path]) -> None:
+    """Three nicks on wall B with a photo, a reload in the middle; a dent on A; both with no signal."""
+    page = inspector.page
+    inspector.go(f"/module/{module}/room/bath")
+    inspector.offline(True)
+    page.get_by_role("button", name="Wall B").first.click()
+    inspector.press("Nick")
+    inspector.tap_wall(0.2, 0.2)
+    inspector.tap_wall(0.5, 0.15)
+    inspector.photo("Photo of wall", shots[0])
+    expect(page.locator(".photo-frame img")).to_be_visible()
+    page.reload()
+    expect(page.locator(".photo-frame img")).to_be_visible()
+    inspector.tap_wall(0.85, 0.6)
+    expect(inspector.main()).to_have_text("Save 3 × Nick")
+    inspector.main().click()
+    expect(page.get_by_role("status").filter(has_text="1, 2, and 3")).to_be_visible()
+    inspector.go(f"/module/{module}/room/bath/A")
+    inspector.press("Dent")
+    inspector.tap_wall(0.3, 0.3)
+    inspector.photo("Photo of wall", shots[1])
+    expect(page.locator(".photo-frame img")).to_be_visible()
+    inspector.main().click()
+    expect(page.locator(".sent-line")).to_contain_text("Only on this phone: 6 entries, 2 photos")
+
+
+def test_one_module_from_the_first_nick_to_the_packet(place: Place, browser: Browser, shots: list[Path]) -> None:
+    inspector = Hands(browser, place.url, "inspector").sign_in()
+    crew = Hands(browser, place.url, "crew_lead").sign_in()
+    shipping = Hands(browser, place.url, "shipping").sign_in()
+    write_up(inspector, place.module, shots)
+    page = inspector.page
+    page.reload()
+    expect(page.locator(".sent-line")).to_contain_text("Only on this phone: 6 entries, 2 photos")
+    inspector.offline(False)
+    inspector.sent()
+
+    crew.go("/work")
+    expect(crew.page.get_by_label("Pick item 4")).to_be_visible(timeout=20_000)
+    for number in (1, 2, 3, 4):
+        crew.page.get_by_label(f"Pick item {number}", exact=True).check()
+    crew.photo("Photo of the wall after", shots[2])
+    expect(crew.page.get_by_text("1 photo after, for 1, 2, 3, and 4")).to_be_visible()
+    crew.main().click()
+    crew.sent()
+
+    inspector.go(f"/module/{place.module}/room/bath/recheck")
+    expect(page.get_by_label("Pick item 4", exact=True)).to_be_visible(timeout=20_000)
+    page.get_by_label("Pick item 2", exact=True).check()
+    inspector.beside().click()
+    inspector.main().click()
+    expect(page.get_by_role("status").filter(has_text="Sent back: 2")).to_be_visible()
+    for number in (1, 3, 4):
+        page.get_by_label(f"Pick item {number}", exact=True).check()
+    inspector.main().click()
+    expect(page.get_by_role("status").filter(has_text="Closed: 1, 3, and 4")).to_be_visible()
+    inspector.sent()
+    sign_sheet(inspector, place.module, "cleaning")
+
+    crew.go("/work")
+    expect(crew.page.get_by_text("Sent back: still shows under light")).to_be_visible(timeout=20_000)
+    crew.page.get_by_label("Pick item 2", exact=True).check()
+    crew.main().click()
+    crew.sent()
+
+    inspector.go(f"/module/{place.module}/sheet/cleaning")
+    expect(page.get_by_text("Changed after it was signed:")).to_be_visible(timeout=20_000)
+    inspector.main().click()
+    expect(page.get_by_text("Signed by Ines Calder").first).to_be_visible()
+    sign_sheet(inspector, place.module, "wrap_and_seal")
+    inspector.go(f"/module/{place.module}/room/bath/recheck")
+    page.get_by_label("Pick item 2", exact=True).check()
+    inspector.main().click()
+    inspector.sent()
+
+    shipping.go(f"/module/{place.module}/gate")
+    expect(shipping.page.get_by_text("Nothing stops it")).to_be_visible(timeout=20_000)
+    shipping.main().click()
+    expect(shipping.page.get_by_text("Released by Sunniva Holt")).to_be_visible(timeout=20_000)
+
+    packet = place.phones["manager"].get(f"/api/modules/{place.module}/packet.pdf")
+    assert packet.status_code == 200
+    on_paper(packet.data)
+    for hands in (inspector, crew, shipping):
+        hands.close()
+
+
+def sign_sheet(hands: Hands, module: str, sheet: str) -> None:
+    hands.go(f"/module/{module}/sheet/{sheet}")
+    lines = hands.page.locator(".sheet-line")
+    expect(lines.first).to_be_visible()
+    for number in range(lines.count()):
+        lines.nth(number).get_by_role("button").first.click()
+        expect(lines.nth(number).locator(".met")).to_be_visible()
+    hands.main().click()
+    expect(hands.page.get_by_text("Signed by Ines Calder").first).to_be_visible()
+
+
+def on_paper(data: bytes) -> None:
+    """Every item's number stands in the packet, with its defect; three photos are in it."""
+    reader = PdfReader(io.BytesIO(data))
+    text = "\n".join(page.extract_text() for page in reader.pages)
+    assert "LM-0417-A" in text
+    for number in (1, 2, 3, 4):
+        assert f"{number}" in text
+    assert text.count("Nick") >= 3 and "Dent" in text
+    photos = {image.name for page in reader.pages for image in page.images if image.image and image.image.width >= 300}
+    assert len(photos) >= 3
