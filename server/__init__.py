@@ -4,7 +4,7 @@ The rooms, and who may import whom (from left to right, never back):
 
     api -> reports -> journal | photos | people -> rules
 
-rules      pure: entry kinds, the fold, the seen rule, holds, who may do what; the same files exist in `webclient/src/rules`
+rules      pure: entry kinds, the fold, the seen rule, holds, who may do what; `webclient/src/rules` is its twin
 journal    the only place that writes entries: taking a push, parts, the chain, release, set-aside
 photos     the bytes of photos by their SHA-256, and the sizes made from them
 people     names, passcodes, sessions, roles

@@ -6,7 +6,16 @@ from server.journal.audit import audit
 from server.journal.devices import admit, enrol, people_on, write_off
 from server.journal.judge import Offered
 from server.journal.opening import YardExists, open_yard, restored
-from server.journal.read import entries, gate_parts, module_entries, part, parts_named, parts_of, set_aside_bytes, yard_facts
+from server.journal.read import (
+    entries,
+    gate_parts,
+    module_entries,
+    part,
+    parts_named,
+    parts_of,
+    set_aside_bytes,
+    yard_facts,
+)
 from server.journal.release import ReleaseAnswer, ask_release
 from server.journal.sync import UnknownDevice, sync
 

@@ -12,14 +12,21 @@ from server.journal.writer import Writer
 
 def photo_wanted(connection: Connection, sha256: str) -> bool:
     """Whether an entry, taken or set aside, names these bytes."""
-    return connection.execute(select(t.photo_ref.c.photo).where(t.photo_ref.c.sha256 == sha256).limit(1)).first() is not None
+    return (
+        connection.execute(select(t.photo_ref.c.photo).where(t.photo_ref.c.sha256 == sha256).limit(1)).first()
+        is not None
+    )
 
 
 def photo_arrived(sha256: str, clock: Clock) -> None:
     """Writes `photo.arrived` for every photo of these bytes, once."""
     with writing() as connection:
         writer = Writer(connection, clock)
-        rows = connection.execute(select(t.photo_ref).where(t.photo_ref.c.sha256 == sha256, t.photo_ref.c.arrived == 0)).mappings().all()
+        rows = (
+            connection.execute(select(t.photo_ref).where(t.photo_ref.c.sha256 == sha256, t.photo_ref.c.arrived == 0))
+            .mappings()
+            .all()
+        )
         for row in rows:
             photo = writer.work.part("photo", row["photo"])
             if photo is not None and not photo["arrived"] and photo["sha256"] == sha256:

@@ -25,7 +25,9 @@ class CannotLetIn(Exception):
 
 def waiting_on(connection: Connection) -> set[str]:
     """The things that set-aside entries wait for."""
-    rows = connection.execute(select(t.set_aside.c.rests_on).where(t.set_aside.c.state == "waiting", t.set_aside.c.rests_on.is_not(None)))
+    rows = connection.execute(
+        select(t.set_aside.c.rests_on).where(t.set_aside.c.state == "waiting", t.set_aside.c.rests_on.is_not(None))
+    )
     return {row[0] for row in rows}
 
 
@@ -33,24 +35,54 @@ def put_aside(
     writer: Writer, raw: bytes, fields: Entry, digest: str, reason: str, rests_on: str | None, time: str, seen_to: int
 ) -> None:
     """Keeps an entry whole and writes `entry.set_aside`, so that phones and the gate see it."""
-    told = {name: fields[name] if isinstance(fields.get(name), str) else "" for name in ("id", "kind", "by", "device", "module", "about")}
+    told = {
+        name: fields[name] if isinstance(fields.get(name), str) else ""
+        for name in ("id", "kind", "by", "device", "module", "about")
+    }
     n = fields.get("n") if isinstance(fields.get("n"), int) and 0 <= fields["n"] < 10**12 else 0
-    writer.connection.execute(insert(t.set_aside), [{
-        "sha256": digest, "id": told["id"], "device": told["device"], "n": n, "bytes": raw, "reason": reason,
-        "about": told["about"], "rests_on": rests_on, "time": time, "seen_to": seen_to, "state": "waiting",
-    }])
+    writer.connection.execute(
+        insert(t.set_aside),
+        [
+            {
+                "sha256": digest,
+                "id": told["id"],
+                "device": told["device"],
+                "n": n,
+                "bytes": raw,
+                "reason": reason,
+                "about": told["about"],
+                "rests_on": rests_on,
+                "time": time,
+                "seen_to": seen_to,
+                "state": "waiting",
+            }
+        ],
+    )
     _remember_photo(writer, fields)
-    body = {"entry": told["id"], "sha256": digest, "reason": reason, "kind": told["kind"][:64], "by": told["by"][:64],
-            "device": told["device"][:64], "n": n}
+    body = {
+        "entry": told["id"],
+        "sha256": digest,
+        "reason": reason,
+        "kind": told["kind"][:64],
+        "by": told["by"][:64],
+        "device": told["device"][:64],
+        "n": n,
+    }
     module = told["module"] if writer.work.part("module", told["module"]) is not None else None
     writer.say("entry.set_aside", module, told["id"] or digest, body)
 
 
 def let_in_waiting(writer: Writer, about: str) -> None:
     """Lets in, in order of n, what was waiting for a thing that has just arrived."""
-    rows = writer.connection.execute(
-        select(t.set_aside).where(t.set_aside.c.rests_on == about, t.set_aside.c.state == "waiting").order_by(t.set_aside.c.device, t.set_aside.c.n)
-    ).mappings().all()
+    rows = (
+        writer.connection.execute(
+            select(t.set_aside)
+            .where(t.set_aside.c.rests_on == about, t.set_aside.c.state == "waiting")
+            .order_by(t.set_aside.c.device, t.set_aside.c.n)
+        )
+        .mappings()
+        .all()
+    )
     for row in rows:
         _enter(writer, dict(row), SERVER)
 
@@ -78,9 +110,15 @@ def keep_out(entry_id: str, by: str, reason: str, clock: Clock) -> None:
 
 
 def _waiting(connection: Connection, entry_id: str) -> dict[str, Any]:
-    row = connection.execute(
-        select(t.set_aside).where((t.set_aside.c.id == entry_id) | (t.set_aside.c.sha256 == entry_id), t.set_aside.c.state == "waiting")
-    ).mappings().first()
+    row = (
+        connection.execute(
+            select(t.set_aside).where(
+                (t.set_aside.c.id == entry_id) | (t.set_aside.c.sha256 == entry_id), t.set_aside.c.state == "waiting"
+            )
+        )
+        .mappings()
+        .first()
+    )
     if row is None:
         raise CannotLetIn("unknown")
     return dict(row)
@@ -109,7 +147,9 @@ def _remember_photo(writer: Writer, fields: Entry) -> None:
     """The bytes of a set-aside photo are wanted too."""
     body = fields.get("body")
     if fields.get("kind") == "photo.added" and isinstance(body, dict) and isinstance(body.get("sha256"), str):
-        known = select(t.photo_ref.c.photo).where(t.photo_ref.c.sha256 == body["sha256"], t.photo_ref.c.photo == str(fields.get("about")))
+        known = select(t.photo_ref.c.photo).where(
+            t.photo_ref.c.sha256 == body["sha256"], t.photo_ref.c.photo == str(fields.get("about"))
+        )
         if writer.connection.execute(known).first() is None:
             row = {"sha256": body["sha256"], "photo": str(fields.get("about")), "module": None, "arrived": 0}
             writer.connection.execute(insert(t.photo_ref), [row])

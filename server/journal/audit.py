@@ -37,12 +37,20 @@ def audit(connection: Connection) -> dict[str, Any]:
     if yard and (yard["seq"], yard["chain"]) != (expected - 1, previous.hex()):
         problems.append("the yard's head is not the journal's last entry")
     problems += _parts(connection, work)
-    return {"entries": expected - 1, "epoch": yard["epoch"] if yard else None, "chain": previous.hex(), "problems": problems}
+    return {
+        "entries": expected - 1,
+        "epoch": yard["epoch"] if yard else None,
+        "chain": previous.hex(),
+        "problems": problems,
+    }
 
 
 def _parts(connection: Connection, work: Workspace) -> list[str]:
     problems = []
-    kept = {(kind, part_id): body for kind, part_id, body in connection.execute(select(t.part.c.kind, t.part.c.id, t.part.c.body))}
+    kept = {
+        (kind, part_id): body
+        for kind, part_id, body in connection.execute(select(t.part.c.kind, t.part.c.id, t.part.c.body))
+    }
     for key, part in work.changed.items():
         if kept.pop(key, None) != canonical(part):
             problems.append(f"{key[0]} {key[1]} differs from a new fold")

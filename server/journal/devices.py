@@ -33,7 +33,9 @@ def admit(connection: Connection, device: str, person: str, clock: Clock) -> str
         insert_device(connection, writer.yard, device, stamp(clock.now()), any_first=1)
         writer.say("device.enrolled", None, device, {"person": person})
         writer.flush()
-    there = connection.execute(select(t.device_person).where(t.device_person.c.device == device, t.device_person.c.person == person)).first()
+    there = connection.execute(
+        select(t.device_person).where(t.device_person.c.device == device, t.device_person.c.person == person)
+    ).first()
     if there is None:
         connection.execute(insert(t.device_person), [{"device": device, "person": person}])
     return device
@@ -57,10 +59,22 @@ def write_off(device: str, by: str, reason: str, clock: Clock) -> None:
 
 def insert_device(connection: Connection, yard: str, device: str, now: str, any_first: int = 0) -> None:
     """A row for an enrolment that has sent nothing yet."""
-    connection.execute(insert(t.device), [{
-        "id": device, "yard": yard, "last_n": 0, "last_id": None, "any_first": any_first, "blind_n": 0, "behind": "",
-        "heard_at": now, "clock_error_ms": 0,
-    }])
+    connection.execute(
+        insert(t.device),
+        [
+            {
+                "id": device,
+                "yard": yard,
+                "last_n": 0,
+                "last_id": None,
+                "any_first": any_first,
+                "blind_n": 0,
+                "behind": "",
+                "heard_at": now,
+                "clock_error_ms": 0,
+            }
+        ],
+    )
 
 
 def new_device_id(clock: Clock) -> str:
@@ -70,5 +84,8 @@ def new_device_id(clock: Clock) -> str:
 
 def save_device(connection: Connection, row: dict[str, Any]) -> None:
     """Writes back what a call changed of its device."""
-    kept = {name: row[name] for name in ("last_n", "last_id", "any_first", "blind_n", "behind", "heard_at", "clock_error_ms")}
+    kept = {
+        name: row[name]
+        for name in ("last_n", "last_id", "any_first", "blind_n", "behind", "heard_at", "clock_error_ms")
+    }
     connection.execute(update(t.device).where(t.device.c.id == row["id"]).values(**kept))

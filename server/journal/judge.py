@@ -51,7 +51,9 @@ def prepare(bench: Bench, offered: list[Offered]) -> None:
         rows = connection.execute(select(t.entry.c.id, t.entry.c.seq, t.entry.c.sha256).where(t.entry.c.id.in_(block)))
         bench.known.update({row[0]: (row[1], row[2]) for row in rows})
         asides = connection.execute(
-            select(t.set_aside.c.id, t.set_aside.c.sha256, t.set_aside.c.reason, t.set_aside.c.state).where(t.set_aside.c.id.in_(block))
+            select(t.set_aside.c.id, t.set_aside.c.sha256, t.set_aside.c.reason, t.set_aside.c.state).where(
+                t.set_aside.c.id.in_(block)
+            )
         )
         bench.aside.update({row[1]: (row[0], row[2], row[3]) for row in asides})
     bench.waiting = waiting_on(connection)
@@ -59,7 +61,11 @@ def prepare(bench: Bench, offered: list[Offered]) -> None:
     for one in offered:
         if one.fields is None or one.problem:
             continue
-        part = tables(one.fields["rules"])["kinds"].get(one.fields["kind"], {}).get("part") if known_version(one.fields["rules"]) else None
+        part = (
+            tables(one.fields["rules"])["kinds"].get(one.fields["kind"], {}).get("part")
+            if known_version(one.fields["rules"])
+            else None
+        )
         keys += [(part, one.fields["about"])] if part else []
         keys += [("module", one.fields["module"])] if one.fields["module"] else []
         keys.append(("person", one.fields["by"]))
@@ -68,7 +74,9 @@ def prepare(bench: Bench, offered: list[Offered]) -> None:
 
 def verdict(bench: Bench, one: Offered) -> dict[str, Any]:
     """Takes an entry or sets it aside; the answer that its phone gets."""
-    digest = sha256(canonical(phone_fields(one.fields))) if one.fields is not None and not one.problem else sha256(one.raw)
+    digest = (
+        sha256(canonical(phone_fields(one.fields))) if one.fields is not None and not one.problem else sha256(one.raw)
+    )
     fields = one.fields or {}
     entry_id = fields.get("id") if isinstance(fields.get("id"), str) else ""
     found = bench.known.get(entry_id or "")
@@ -124,8 +132,10 @@ def _rests(bench: Bench, fields: Entry) -> tuple[str | None, str | None]:
     missing = None
     if not makes and existing is None and row["part"] != "sheet":
         missing = fields["about"]
-    elif row["part"] not in ("yard", "person", "plan") and fields["kind"] != "module.added" and (
-        not fields["module"] or work.part("module", fields["module"]) is None
+    elif (
+        row["part"] not in ("yard", "person", "plan")
+        and fields["kind"] != "module.added"
+        and (not fields["module"] or work.part("module", fields["module"]) is None)
     ):
         missing = fields["module"] or fields["about"]
     if existing is not None and existing["module"] not in (None, fields["module"]):
@@ -169,7 +179,10 @@ def _time(bench: Bench, fields: Entry, seen_to: int) -> str:
         return bench.writer.received_at
     text = stamp(min(meant, now))
     if seen_to and seen_to not in bench.received:
-        bench.received[seen_to] = bench.writer.connection.execute(
-            select(t.entry.c.received_at).where(t.entry.c.seq == seen_to)
-        ).scalar_one_or_none() or ""
+        bench.received[seen_to] = (
+            bench.writer.connection.execute(
+                select(t.entry.c.received_at).where(t.entry.c.seq == seen_to)
+            ).scalar_one_or_none()
+            or ""
+        )
     return max(text, bench.received.get(seen_to, "")) if seen_to else text

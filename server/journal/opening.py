@@ -19,15 +19,23 @@ class YardExists(Exception):
 
 
 def open_yard(
-    connection: Connection, clock: Clock, *, name: str, zone: str, bays: list[str], crews: list[dict[str, str]], admin_name: str
+    connection: Connection,
+    clock: Clock,
+    *,
+    name: str,
+    zone: str,
+    bays: list[str],
+    crews: list[dict[str, str]],
+    admin_name: str,
 ) -> dict[str, str]:
     """Opens the yard with its first administrator (also a manager); {yard, person}. YardExists when there is one."""
     if connection.execute(select(t.yard.c.id)).first() is not None:
         raise YardExists
     yard, person, device = clock.new_id(), clock.new_id(), new_device_id(clock)
-    connection.execute(insert(t.yard), [
-        {"id": yard, "epoch": clock.new_id(), "seq": 0, "chain": FIRST_LINK.hex(), "server_device": device}
-    ])
+    connection.execute(
+        insert(t.yard),
+        [{"id": yard, "epoch": clock.new_id(), "seq": 0, "chain": FIRST_LINK.hex(), "server_device": device}],
+    )
     insert_device(connection, yard, device, stamp(clock.now()))
     writer = Writer(connection, clock)
     writer.say("yard.opened", None, yard, {"name": name, "zone": zone, "bays": bays, "crews": crews})

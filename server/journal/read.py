@@ -20,7 +20,9 @@ def yard_facts(connection: Connection) -> dict[str, Any] | None:
 
 def part(connection: Connection, kind: str, part_id: str) -> Part | None:
     """One part."""
-    body = connection.execute(select(t.part.c.body).where(t.part.c.kind == kind, t.part.c.id == part_id)).scalar_one_or_none()
+    body = connection.execute(
+        select(t.part.c.body).where(t.part.c.kind == kind, t.part.c.id == part_id)
+    ).scalar_one_or_none()
     return json.loads(body) if body is not None else None
 
 
@@ -32,7 +34,9 @@ def parts_named(connection: Connection, kind: str) -> list[Part]:
 
 def parts_of(connection: Connection, module: str) -> list[Part]:
     """A module's parts, by kind and id."""
-    rows = connection.execute(select(t.part.c.body).where(t.part.c.module == module).order_by(t.part.c.kind, t.part.c.id))
+    rows = connection.execute(
+        select(t.part.c.body).where(t.part.c.module == module).order_by(t.part.c.kind, t.part.c.id)
+    )
     return [json.loads(row[0]) for row in rows]
 
 
@@ -54,5 +58,7 @@ def entries(connection: Connection) -> list[dict[str, Any]]:
 
 def set_aside_bytes(connection: Connection, sha256: str) -> bytes | None:
     """A set-aside entry as it came."""
-    found: bytes | None = connection.execute(select(t.set_aside.c.bytes).where(t.set_aside.c.sha256 == sha256)).scalar_one_or_none()
+    found: bytes | None = connection.execute(
+        select(t.set_aside.c.bytes).where(t.set_aside.c.sha256 == sha256)
+    ).scalar_one_or_none()
     return found

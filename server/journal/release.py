@@ -42,9 +42,18 @@ def ask_release(call: dict[str, Any], by: str, clock: Clock) -> ReleaseAnswer:
         answer = _decide(writer, call, by)
         writer.flush()
         row = {"entry": answer.entry, "holds": answer.holds, "problem": answer.problem}
-        connection.execute(insert(t.release_ask), [
-            {"id": call["id"], "module": call["module"], "by": by, "now": writer.received_at, "answer": json.dumps(row)}
-        ])
+        connection.execute(
+            insert(t.release_ask),
+            [
+                {
+                    "id": call["id"],
+                    "module": call["module"],
+                    "by": by,
+                    "now": writer.received_at,
+                    "answer": json.dumps(row),
+                }
+            ],
+        )
         return answer
 
 
@@ -73,7 +82,11 @@ def _behind(writer: Writer, call: dict[str, Any]) -> bool:
     if call["epoch"] != writer.epoch or not knows(writer.connection, writer, call["seen"], call["chain"]):
         return True
     weighs = [kind for kind, row in tables(CURRENT)["kinds"].items() if "says" in row or kind in ALSO]
-    later = select(t.entry.c.seq).where(t.entry.c.module == call["module"], t.entry.c.seq > call["seen"], t.entry.c.kind.in_(weighs)).limit(1)
+    later = (
+        select(t.entry.c.seq)
+        .where(t.entry.c.module == call["module"], t.entry.c.seq > call["seen"], t.entry.c.kind.in_(weighs))
+        .limit(1)
+    )
     return writer.connection.execute(later).first() is not None
 
 

@@ -53,13 +53,17 @@ def knows(connection: Connection, writer: Writer, cursor: int, chain: str) -> bo
     """Whether the phone's place in the journal is one that this journal has."""
     if cursor == 0:
         return True
-    value = connection.execute(select(t.entry.c.chain).where(t.entry.c.yard == writer.yard, t.entry.c.seq == cursor)).scalar_one_or_none()
+    value = connection.execute(
+        select(t.entry.c.chain).where(t.entry.c.yard == writer.yard, t.entry.c.seq == cursor)
+    ).scalar_one_or_none()
     return value is not None and value == chain
 
 
 def cuts(connection: Connection, writer: Writer) -> dict[str, int]:
     """For each older epoch, up to where what was seen in it still counts."""
-    rows = connection.execute(select(t.epoch.c.old, t.epoch.c.epoch, t.epoch.c.cut).where(t.epoch.c.yard == writer.yard)).all()
+    rows = connection.execute(
+        select(t.epoch.c.old, t.epoch.c.epoch, t.epoch.c.cut).where(t.epoch.c.yard == writer.yard)
+    ).all()
     after = {old: (new, cut) for old, new, cut in rows}
     result = {}
     for old in after:
@@ -90,10 +94,14 @@ def _behind(writer: Writer, device: dict[str, Any], call: dict[str, Any]) -> Non
     writer.say("device.behind", None, device["id"], {"last_n": call["last_n"], "modules": modules})
 
 
-def _answer(connection: Connection, writer: Writer, verdicts: list[dict[str, Any]], cursor: int, n: int, page: int) -> bytes:
+def _answer(
+    connection: Connection, writer: Writer, verdicts: list[dict[str, Any]], cursor: int, n: int, page: int
+) -> bytes:
     rows = connection.execute(
-        select(t.part.c.seq, t.part.c.body).where(t.part.c.yard == writer.yard, t.part.c.gone == 0, t.part.c.seq > cursor)
-        .order_by(t.part.c.seq).limit(page + 1)
+        select(t.part.c.seq, t.part.c.body)
+        .where(t.part.c.yard == writer.yard, t.part.c.gone == 0, t.part.c.seq > cursor)
+        .order_by(t.part.c.seq)
+        .limit(page + 1)
     ).all()
     more = len(rows) > page
     if more:
@@ -101,15 +109,33 @@ def _answer(connection: Connection, writer: Writer, verdicts: list[dict[str, Any
     reached = rows[-1][0] if more else writer.seq
     chain = writer.chain.hex()
     if reached != writer.seq:
-        chain = connection.execute(select(t.entry.c.chain).where(t.entry.c.yard == writer.yard, t.entry.c.seq == reached)).scalar_one()
-    gone = [] if cursor == 0 else [
-        row[0] for row in connection.execute(
-            select(t.part.c.id).where(t.part.c.yard == writer.yard, t.part.c.left_seq > cursor, t.part.c.left_seq <= reached).order_by(t.part.c.id)
-        )
-    ]
+        chain = connection.execute(
+            select(t.entry.c.chain).where(t.entry.c.yard == writer.yard, t.entry.c.seq == reached)
+        ).scalar_one()
+    gone = (
+        []
+        if cursor == 0
+        else [
+            row[0]
+            for row in connection.execute(
+                select(t.part.c.id)
+                .where(t.part.c.yard == writer.yard, t.part.c.left_seq > cursor, t.part.c.left_seq <= reached)
+                .order_by(t.part.c.id)
+            )
+        ]
+    )
     head = {
-        "rakelight": 1, "epoch": writer.epoch, "verdicts": verdicts, "gone": gone, "cursor": reached, "chain": chain, "n": n,
-        "from": cursor, "more": more, "now": stamp(writer.now), "rules": CURRENT,
+        "rakelight": 1,
+        "epoch": writer.epoch,
+        "verdicts": verdicts,
+        "gone": gone,
+        "cursor": reached,
+        "chain": chain,
+        "n": n,
+        "from": cursor,
+        "more": more,
+        "now": stamp(writer.now),
+        "rules": CURRENT,
     }
     text = json.dumps(head, separators=(",", ":"), ensure_ascii=False).encode()
     return text[:-1] + b',"parts":[' + b",".join(row[1] for row in rows) + b"]}"
@@ -120,6 +146,10 @@ def _whole_numbers(connection: Connection, writer: Writer, rows: Any, page: int)
     kept = [row for row in rows if row[0] != rows[-1][0]]
     if kept:
         return kept
-    return list(connection.execute(
-        select(t.part.c.seq, t.part.c.body).where(t.part.c.yard == writer.yard, t.part.c.gone == 0, t.part.c.seq == rows[0][0])
-    ).all())
+    return list(
+        connection.execute(
+            select(t.part.c.seq, t.part.c.body).where(
+                t.part.c.yard == writer.yard, t.part.c.gone == 0, t.part.c.seq == rows[0][0]
+            )
+        ).all()
+    )

@@ -49,7 +49,9 @@ class Writer:
             self._prefetched.update(dict.fromkeys(block))
             ids = sorted({part_id for _, part_id in block})
             rows = self.connection.execute(
-                select(t.part.c.kind, t.part.c.id, t.part.c.body).where(t.part.c.yard == self.yard, t.part.c.id.in_(ids))
+                select(t.part.c.kind, t.part.c.id, t.part.c.body).where(
+                    t.part.c.yard == self.yard, t.part.c.id.in_(ids)
+                )
             )
             self._prefetched.update({(kind, part_id): body for kind, part_id, body in rows})
 
@@ -60,12 +62,24 @@ class Writer:
         whole = {**fields, **given}
         text = canonical(whole)
         self.chain = link(self.chain, text)
-        self._rows.append({
-            "yard": self.yard, "seq": self.seq, "id": fields["id"], "device": fields["device"], "n": fields["n"],
-            "module": fields["module"], "about": fields["about"], "kind": fields["kind"], "canon": text,
-            "sha256": digest or sha256(canonical(fields)), "received_at": self.received_at, "time": time, "let_in": let_in,
-            "chain": self.chain.hex(),
-        })
+        self._rows.append(
+            {
+                "yard": self.yard,
+                "seq": self.seq,
+                "id": fields["id"],
+                "device": fields["device"],
+                "n": fields["n"],
+                "module": fields["module"],
+                "about": fields["about"],
+                "kind": fields["kind"],
+                "canon": text,
+                "sha256": digest or sha256(canonical(fields)),
+                "received_at": self.received_at,
+                "time": time,
+                "let_in": let_in,
+                "chain": self.chain.hex(),
+            }
+        )
         fold_one(self.work, whole)
         if fields["kind"] == "module.left":
             self._left[fields["module"]] = self.seq
@@ -76,13 +90,25 @@ class Writer:
     def say(self, kind: str, module: str | None, about: str, body: dict[str, Any]) -> Entry:
         """Writes as the server's own device."""
         if self._server_row is None:
-            found = self.connection.execute(select(t.device).where(t.device.c.id == self.server_device)).mappings().one()
+            found = (
+                self.connection.execute(select(t.device).where(t.device.c.id == self.server_device)).mappings().one()
+            )
             self._server_row = dict(found)
         row = self._server_row
         fields = {
-            "id": self.clock.new_id(), "device": self.server_device, "n": row["last_n"] + 1, "prev": row["last_id"],
-            "epoch": self.epoch, "seen": self.seq, "at": self.received_at, "by": SERVER, "module": module, "about": about,
-            "kind": kind, "body": body, "rules": CURRENT,
+            "id": self.clock.new_id(),
+            "device": self.server_device,
+            "n": row["last_n"] + 1,
+            "prev": row["last_id"],
+            "epoch": self.epoch,
+            "seen": self.seq,
+            "at": self.received_at,
+            "by": SERVER,
+            "module": module,
+            "about": about,
+            "kind": kind,
+            "body": body,
+            "rules": CURRENT,
         }
         row["last_n"], row["last_id"] = fields["n"], fields["id"]
         return self.append(fields, seen_to=self.seq, time=self.received_at)
@@ -92,15 +118,23 @@ class Writer:
         connection = self.connection
         if self._rows:
             connection.execute(insert(t.entry), self._rows)
-            connection.execute(update(t.yard).values(seq=self.seq, chain=self.chain.hex(), epoch=self.epoch, server_device=self.server_device))
+            connection.execute(
+                update(t.yard).values(
+                    seq=self.seq, chain=self.chain.hex(), epoch=self.epoch, server_device=self.server_device
+                )
+            )
         if self._server_row is not None:
             row = self._server_row
             connection.execute(
-                update(t.device).where(t.device.c.id == row["id"]).values(last_n=row["last_n"], last_id=row["last_id"], heard_at=self.received_at)
+                update(t.device)
+                .where(t.device.c.id == row["id"])
+                .values(last_n=row["last_n"], last_id=row["last_id"], heard_at=self.received_at)
             )
         store_parts(connection, self.yard, self.work, self._left)
         for module in self._left:
-            connection.execute(update(t.part).where(t.part.c.module == module, t.part.c.seq <= self._left[module]).values(gone=1))
+            connection.execute(
+                update(t.part).where(t.part.c.module == module, t.part.c.seq <= self._left[module]).values(gone=1)
+            )
         if self._photo_refs:
             connection.execute(insert(t.photo_ref), self._photo_refs)
         self._rows, self._photo_refs, self._left, self.work.changed = [], [], {}, {}
@@ -119,7 +153,9 @@ class Writer:
         known = self.connection.execute(select(t.photo_ref).where(t.photo_ref.c.sha256 == digest)).mappings().all()
         here = any(row["arrived"] for row in known)
         if not any(row["photo"] == fields["about"] for row in known):
-            self._photo_refs.append({"sha256": digest, "photo": fields["about"], "module": fields["module"], "arrived": int(here)})
+            self._photo_refs.append(
+                {"sha256": digest, "photo": fields["about"], "module": fields["module"], "arrived": int(here)}
+            )
         if here:
             self.say("photo.arrived", fields["module"], fields["about"], {"sha256": digest})
 
@@ -138,12 +174,25 @@ def store_parts(connection: Connection, yard: str, work: Workspace, left: dict[s
     rows = []
     for (kind, part_id), body in work.changed.items():
         went = body["left"]["seq"] if kind == "module" and body["left"] else 0
-        rows.append({"yard": yard, "kind": kind, "id": part_id, "module": body["module"], "seq": body["seq"],
-                     "gone": int(bool(went) and went == body["seq"]), "left_seq": went, "body": canonical(body)})
+        rows.append(
+            {
+                "yard": yard,
+                "kind": kind,
+                "id": part_id,
+                "module": body["module"],
+                "seq": body["seq"],
+                "gone": int(bool(went) and went == body["seq"]),
+                "left_seq": went,
+                "body": canonical(body),
+            }
+        )
     if rows:
         keys = [{"y": row["yard"], "k": row["kind"], "i": row["id"]} for row in rows]
         connection.execute(
-            delete(t.part).where(t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")), keys
+            delete(t.part).where(
+                t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
+            ),
+            keys,
         )
         connection.execute(insert(t.part), rows)
 

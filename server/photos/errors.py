@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-class PhotoProblem(Exception):  # noqa: N818 - the tree names what happened, as the problem details do
+class PhotoProblem(Exception):
     """Root of the tree. `status` is the HTTP status that fits; `again` says whether trying again later can help."""
 
     key = "photos.problem"

@@ -25,7 +25,9 @@ def placed(marks: Sequence[Mark], size: float, line: float, bounds: Box, taken: 
     for index, mark in enumerate(marks):
         others = [*spots[:index], *spots[index + 1 :], *used]
         width = len(mark.text) * line * 0.58 + line * 0.1
-        used.append(min(_places(mark, width, line, size), key=lambda box, others=others: _cost(box, others, bounds)))
+        tried = list(_places(mark, width, line, size))
+        costs = [_cost(box, others, bounds) for box in tried]
+        used.append(tried[costs.index(min(costs))])
     return used[len(taken) :]
 
 

@@ -138,8 +138,10 @@ def _told(book: Book, row: Part) -> list[str]:
             return [book.listed([book.say(f"holds.field.{name}") for name in body])]
         case "room.added":
             return [body["name"]]
+        case "module.moved":
+            return [book.say("packet.to_bay", bay=body["bay"])]
         case _:
-            return [str(body[name]) for name in ("bay", "why", "reason") if name in body]
+            return [str(body[name]) for name in ("why", "reason") if name in body]
 
 
 def _journal(book: Book) -> Page:

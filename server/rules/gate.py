@@ -92,10 +92,16 @@ def _undecided(module: Part, items: dict[str, Part]) -> list[Hold]:
         if item["state"] == "void":
             continue
         for name in field.undecided(item["heads"]):
-            found.append({
-                "key": "item_undecided", "lifts": "inspector", "seq": field.latest_seq(item["heads"], name),
-                "field": name, "numbers": [item["number"]], "room": field.value(item["heads"], "spot")["room"],
-            })
+            found.append(
+                {
+                    "key": "item_undecided",
+                    "lifts": "inspector",
+                    "seq": field.latest_seq(item["heads"], name),
+                    "field": name,
+                    "numbers": [item["number"]],
+                    "room": field.value(item["heads"], "spot")["room"],
+                }
+            )
     return found
 
 
@@ -109,7 +115,9 @@ def _sheets(module: Part, sheets: dict[str, Part], plans: dict[str, Part]) -> li
         unanswered = len(open_cells(key, cells, rooms, CURRENT))
         since = sheet["since"] if sheet else 0
         hold: Hold = {
-            "lifts": row["sign"][0], "sheet": key, "seq": max(since, _rooms_since(module, plan) if unanswered else 0),
+            "lifts": row["sign"][0],
+            "sheet": key,
+            "seq": max(since, _rooms_since(module, plan) if unanswered else 0),
         }
         if sheet and sheet["stale"]:
             found.append({"key": "sheet_stale", **hold, "stale": sheet["stale"]})
@@ -136,8 +144,14 @@ def _photos(photos: dict[str, Part], devices: dict[str, Part]) -> list[Hold]:
         if not photo["arrived"] and not (phone and phone["written_off"]):
             groups.setdefault(photo["device"], []).append(photo)
     return [
-        {"key": "photos_missing", "lifts": "waiting", "seq": max(photo["seq"] for photo in members), "device": device,
-         "by": max(members, key=lambda photo: int(photo["seq"]))["by"], "count": len(members)}
+        {
+            "key": "photos_missing",
+            "lifts": "waiting",
+            "seq": max(photo["seq"] for photo in members),
+            "device": device,
+            "by": max(members, key=lambda photo: int(photo["seq"]))["by"],
+            "count": len(members),
+        }
         for device, members in groups.items()
     ]
 
@@ -150,14 +164,30 @@ def _phones(module: Part, devices: dict[str, Part]) -> list[Hold]:
             continue
         answer = module["phone_answers"].get(device["id"])
         if answer is None or answer["up_to"] < behind["seq"]:
-            found.append({"key": "phone_behind", "lifts": "shipping", "seq": behind["seq"], "device": device["id"],
-                          "by": device["person"], "since": behind["time"]})
+            found.append(
+                {
+                    "key": "phone_behind",
+                    "lifts": "shipping",
+                    "seq": behind["seq"],
+                    "device": device["id"],
+                    "by": device["person"],
+                    "since": behind["time"],
+                }
+            )
     return found
 
 
 def _set_aside(asides: dict[str, Part]) -> list[Hold]:
     return [
-        {"key": "entry_set_aside", "lifts": "manager", "seq": aside["seq"], "by": aside["by"], "kind": aside["kind"],
-         "reason": aside["reason"], "entry": aside["id"]}
-        for aside in asides.values() if aside["state"] == "waiting"
+        {
+            "key": "entry_set_aside",
+            "lifts": "manager",
+            "seq": aside["seq"],
+            "by": aside["by"],
+            "kind": aside["kind"],
+            "reason": aside["reason"],
+            "entry": aside["id"],
+        }
+        for aside in asides.values()
+        if aside["state"] == "waiting"
     ]

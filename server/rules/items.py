@@ -145,9 +145,22 @@ def next_step(item: Part, version: int) -> str | None:
 
 def _fresh(entry: Entry, number: int) -> Part:
     return {
-        "number": number, "state": "open", "heads": {}, "light": entry["body"]["light"], "by": entry["by"],
-        "time": entry["time"], "ticks": [], "sent_backs": 0, "sent_back": None, "objections": {}, "clears": [],
-        "close": None, "void": None, "hands": [], "since": entry["seq"], "lines": [],
+        "number": number,
+        "state": "open",
+        "heads": {},
+        "light": entry["body"]["light"],
+        "by": entry["by"],
+        "time": entry["time"],
+        "ticks": [],
+        "sent_backs": 0,
+        "sent_back": None,
+        "objections": {},
+        "clears": [],
+        "close": None,
+        "void": None,
+        "hands": [],
+        "since": entry["seq"],
+        "lines": [],
     }
 
 
@@ -218,9 +231,7 @@ def _not_closable(item: Part, entry: Entry) -> Step:
 def _finish(work: Workspace, item: Part, entry: Entry, why_not: Step, ended: list[str]) -> None:
     """Derives the state, writes the history line and lets signed sheets hear of it."""
     before = item["state"]
-    item["state"] = (
-        "void" if item["void"] else "closed" if item["close"] else "cleared" if item["clears"] else "open"
-    )
+    item["state"] = "void" if item["void"] else "closed" if item["close"] else "cleared" if item["clears"] else "open"
     if before != item["state"]:
         item["since"] = entry["seq"]
     extra: dict[str, Any] = {"body": entry["body"]} if entry["body"] else {}

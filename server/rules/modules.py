@@ -16,10 +16,23 @@ def added(work: Workspace, entry: Entry) -> Step:
     """A new module in the yard."""
     if work.part("module", entry["about"]) is not None:
         return "exists_already"
-    module = work.make("module", entry["about"], entry, {
-        "module": entry["about"], "heads": {}, "rooms": [], "last_number": 0, "left": None, "release": None,
-        "releases": [], "answers": [], "phone_answers": {}, "lines": [],
-    })
+    module = work.make(
+        "module",
+        entry["about"],
+        entry,
+        {
+            "module": entry["about"],
+            "heads": {},
+            "rooms": [],
+            "last_number": 0,
+            "left": None,
+            "release": None,
+            "releases": [],
+            "answers": [],
+            "phone_answers": {},
+            "lines": [],
+        },
+    )
     _write_facts(module, entry)
     line(module, entry)
     return None
@@ -80,7 +93,10 @@ def release_given(work: Workspace, entry: Entry) -> Step:
     else:
         body = entry["body"]
         module["release"] = {
-            "id": body["release"], "by": body["by"], "time": entry["time"], "seq": entry["seq"],
+            "id": body["release"],
+            "by": body["by"],
+            "time": entry["time"],
+            "seq": entry["seq"],
             "holds_answered": body["holds_answered"],
         }
     line(module, entry, why_not, by=entry["body"]["by"])
@@ -109,10 +125,15 @@ def release_answered(work: Workspace, entry: Entry) -> Step:
     why_not = _not_this_release(module, entry)
     if why_not is None:
         body = entry["body"]
-        module["answers"].append({
-            "release": body["release"], "up_to": min(body["up_to"], entry["seen_to"]), "reason": body["reason"],
-            "by": entry["by"], "time": entry["time"],
-        })
+        module["answers"].append(
+            {
+                "release": body["release"],
+                "up_to": min(body["up_to"], entry["seen_to"]),
+                "reason": body["reason"],
+                "by": entry["by"],
+                "time": entry["time"],
+            }
+        )
     line(module, entry, why_not, body=entry["body"])
     return why_not
 
@@ -124,8 +145,10 @@ def phone_answered(work: Workspace, entry: Entry) -> Step:
         return "no_such_thing"
     body = entry["body"]
     module["phone_answers"][body["device"]] = {
-        "up_to": min(body["up_to"], entry["seen_to"]), "reason": body["reason"],
-        "by": entry["by"], "time": entry["time"],
+        "up_to": min(body["up_to"], entry["seen_to"]),
+        "reason": body["reason"],
+        "by": entry["by"],
+        "time": entry["time"],
     }
     line(module, entry, body=entry["body"])
     return None

@@ -16,7 +16,12 @@ def added(work: Workspace, entry: Entry) -> Step:
     body = entry["body"]
     kept = {name: body[name] for name in ("sha256", "bytes", "px", "shows", "room", "surface") if name in body}
     fields = {
-        **kept, "heads": {}, "device": entry["device"], "by": entry["by"], "time": entry["time"], "arrived": False,
+        **kept,
+        "heads": {},
+        "device": entry["device"],
+        "by": entry["by"],
+        "time": entry["time"],
+        "arrived": False,
     }
     photo = work.make("photo", entry["about"], entry, fields)
     field.put(photo["heads"], "marked", {"items": body["items"], "marks": body["marks"]}, entry)

@@ -27,9 +27,21 @@ ROOM = {
     "w": 2130,
     "h": 2440,
     "walls": {
-        "A": {"sight": "window", "openings": [{"kind": "window", "along": 950, "up": 1370, "w": 610, "h": 610}], "things": []},
-        "B": {"sight": "mirror", "openings": [], "things": [{"name": "mirror", "along": 400, "up": 1050, "w": 1020, "h": 910}]},
-        "C": {"sight": "door", "openings": [{"kind": "door", "along": 1700, "up": 0, "w": 710, "h": 2030}], "things": []},
+        "A": {
+            "sight": "window",
+            "openings": [{"kind": "window", "along": 950, "up": 1370, "w": 610, "h": 610}],
+            "things": [],
+        },
+        "B": {
+            "sight": "mirror",
+            "openings": [],
+            "things": [{"name": "mirror", "along": 400, "up": 1050, "w": 1020, "h": 910}],
+        },
+        "C": {
+            "sight": "door",
+            "openings": [{"kind": "door", "along": 1700, "up": 0, "w": 710, "h": 2030}],
+            "things": [],
+        },
         "D": {"openings": [], "things": []},
     },
 }
