@@ -88,3 +88,50 @@ describe("the shelf", () => {
     expect(shrunk(10_000, 1)).toEqual([2048, 1]);
   });
 });
+
+describe("pictures", () => {
+  const address = (): void => {
+    vi.stubGlobal("URL", class extends URL {
+      static override createObjectURL = (blob: Blob): string => `blob:${blob.size}`;
+    });
+  };
+  const noSignal = (): void => {
+    vi.stubGlobal("fetch", () => Promise.reject(new TypeError("fetch failed")));
+  };
+
+  it("of this phone and those that were looked at are there with no signal, others are the server's address", async () => {
+    address();
+    const phone = new Phone();
+    const page = await phone.ready();
+    const own = await photographed(page, 1, 2, 3);
+    const theirs = "a".repeat(64);
+    phone.server.photos.set(theirs, new Uint8Array(5));
+    expect(await page.photos.pictureOf(theirs, "thumb")).toBe("blob:5");
+    noSignal();
+    const after = await phone.page();
+    noSignal();
+    expect(await after.photos.pictureOf(own, "screen")).toBe("blob:3");
+    expect(await after.photos.pictureOf(theirs, "screen")).toBe("blob:5");
+    expect(await after.photos.pictureOf("b".repeat(64), "thumb")).toBe(`/api/photos/${"b".repeat(64)}/thumb.jpg`);
+  });
+
+  it("of unfinished items are fetched ahead", async () => {
+    address();
+    const phone = new Phone();
+    const page = await phone.ready();
+    const hashes = ["a", "b", "c"].map((letter) => letter.repeat(64));
+    for (const hash of hashes) phone.server.photos.set(hash, new Uint8Array(4));
+    await page.photos.bringPictures(hashes.slice(0, 2), "screen");
+    noSignal();
+    expect(await page.photos.pictureOf(hashes[1] ?? "", "screen")).toBe("blob:4");
+    expect(await page.photos.pictureOf(hashes[2] ?? "", "screen")).toContain("/api/");
+  });
+
+  it("are not taken from a captive portal", async () => {
+    address();
+    const phone = new Phone();
+    const page = await phone.ready();
+    phone.server.photoFaults.push(portal);
+    expect(await page.photos.pictureOf("a".repeat(64), "thumb")).toContain("/api/");
+  });
+});

@@ -80,7 +80,7 @@ export class FakeServer {
   readonly fetch = async (path: string | URL | Request, init: RequestInit = {}): Promise<Response> => {
     const address = String(path);
     if (address === "/api/sync") return this.#faulty(this.faults, async () => json(await this.#sync(await unpack(init))));
-    if (address.startsWith("/api/photos/")) return this.#faulty(this.photoFaults, () => this.#photo(init));
+    if (address.startsWith("/api/photos/")) return this.#faulty(this.photoFaults, () => this.#photo(address, init));
     if (address === "/api/sign-in") return this.#signIn(JSON.parse(String(init.body)));
     if (address === "/api/sign-out") return json({ signed_out: true });
     return json({ type: "urn:x:not_found", status: 404 }, 404);
@@ -99,7 +99,12 @@ export class FakeServer {
     return json({ person: { id, name, roles, crew: null }, yard: "y1", epoch: this.epoch, device: device ?? `phone${this.devices}` });
   }
 
-  async #photo(init: RequestInit): Promise<Response> {
+  async #photo(address: string, init: RequestInit): Promise<Response> {
+    if (init.method !== "PUT") {
+      const [, , , hash = ""] = address.split("/");
+      const bytes = this.photos.get(hash);
+      return bytes ? new Response(bytes.slice(), { headers: { "Content-Type": "image/jpeg" } }) : json({ type: "urn:x:not_found" }, 404);
+    }
     const bytes = new Uint8Array(init.body as ArrayBuffer);
     const hash = await sha256(bytes);
     if (!this.entries.some(({ body }) => "sha256" in body && body.sha256 === hash)) return json({ type: "urn:x:not_wanted" }, 409);

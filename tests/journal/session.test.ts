@@ -66,6 +66,23 @@ describe("who holds the phone", () => {
     expect(page.journal.partNow("module", MODULE)).toBeDefined();
   });
 
+  it("an enrolment that the server ends with work unsent leaves that work here, counted, said and in the file", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    const item = await page.logged();
+    await page.db.saving(["meta"], async (tx) => {
+      const told = await page.db.fact(tx, "enrolment");
+      if (told) await page.db.setFact(tx, "enrolment", { ...told, yard: "an older yard" });
+    });
+    await page.people.signIn("Ines", "Ines-pass");
+    const next = await page.logged();
+    await page.journal.syncNow();
+    expect(phone.server.entries.at(-1)).toMatchObject({ about: next, n: 1, prev: null });
+    expect(page.journal.state.value).toMatchObject({ unsent: 1, stranded: 1, problem: "sync.stranded" });
+    const file = JSON.parse(await (await page.journal.exportUnsent()).text());
+    expect(file.entries).toMatchObject([{ about: item }]);
+  });
+
   it("no passcode is kept as it is", async () => {
     const phone = new Phone();
     const page = await phone.ready();

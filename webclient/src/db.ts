@@ -26,6 +26,8 @@ export type PhotoRow = {
   state: "waiting" | "ready" | "sent";
   kept: number;
 };
+/** A rendition of the server's, kept for looking at it with no signal. */
+export type PictureRow = { sha256: string; size: string; bytes: ArrayBuffer; media: string; kept: number };
 export type PersonRow = {
   id: string;
   name: string;
@@ -59,6 +61,7 @@ export interface Schema extends DBSchema {
   parts: { key: [string, string]; value: Part; indexes: { module: string } };
   staging: { key: [string, string]; value: Part; indexes: { module: string } };
   shelf: { key: string; value: PhotoRow; indexes: { state: string; entry: string } };
+  pictures: { key: [string, string]; value: PictureRow; indexes: { kept: number } };
   drafts: { key: string; value: { value: unknown; kept: number } };
   people: { key: string; value: PersonRow };
   asks: { key: string; value: Ask };
@@ -87,6 +90,7 @@ function upgrade(db: IDBPDatabase<Schema>, old: number): void {
   const shelf = db.createObjectStore("shelf", { keyPath: "sha256" });
   shelf.createIndex("state", "state");
   shelf.createIndex("entry", "entries", { multiEntry: true });
+  db.createObjectStore("pictures", { keyPath: ["sha256", "size"] }).createIndex("kept", "kept");
   db.createObjectStore("drafts");
   db.createObjectStore("people", { keyPath: "id" });
   db.createObjectStore("asks", { keyPath: "module" });

@@ -2,7 +2,7 @@
 
 import { deviceMillis } from "../clock";
 import { saving } from "../db";
-import { clearShelf } from "../photos";
+import { clearPictures, clearShelf } from "../photos";
 
 const KEPT = 30 * 86_400_000;
 
@@ -17,4 +17,5 @@ export async function dropOld(): Promise<void> {
     }
   });
   await clearShelf(before);
+  await clearPictures(before);
 }

@@ -3,8 +3,11 @@
 import { computed, effect } from "@preact/signals";
 import { random } from "../clock";
 import { session } from "../people";
+import { bringPictures } from "../photos";
+import { peekParts } from "./parts";
 import { setProblem } from "./state";
 import { syncNow } from "./sync";
+import { wantedPictures } from "./wanted";
 import { onWritten } from "./write";
 
 const FIRST = 5_000;
@@ -18,6 +21,7 @@ let timer: ReturnType<typeof setTimeout> | undefined;
 let wait = FIRST;
 let running = false;
 let stopped = true;
+let bringing = false;
 
 /** Starts syncing; returns how to stop. */
 export function keepSyncing(): () => void {
@@ -54,7 +58,23 @@ async function attempt(): Promise<void> {
   running = true;
   const next = await once();
   running = false;
-  if (!stopped) timer = setTimeout(() => void attempt(), next);
+  if (stopped) return;
+  timer = setTimeout(() => void attempt(), next);
+  if (next === IDLE) await pictures();
+}
+
+/** After everything that was written has gone: pictures for looking at them with no signal. */
+async function pictures(): Promise<void> {
+  if (bringing) return;
+  bringing = true;
+  try {
+    await bringPictures(wantedPictures(peekParts()), "screen");
+  } catch (error) {
+    // A picture that cannot be kept is fetched again when somebody looks at it.
+    console.error(error);
+  } finally {
+    bringing = false;
+  }
 }
 
 /** Syncs; how long to wait before the next time. */

@@ -1,16 +1,16 @@
 /** One enrolment of this phone in one yard, told by the server at sign-in and never used for another count of entries. */
 
-import { fact, setFact, type Reading, type Saving } from "../db";
+import { fact, setFact, type Enrolment, type Reading, type Saving } from "../db";
 
 type Told = { yard: string; epoch: string; device: string };
-type Held = Saving<"meta" | "entries" | "people" | "parts" | "staging">;
+type Held = Saving<"meta" | "entries" | "people" | "parts" | "staging" | "pictures">;
 
-/** The device to sign in as; undefined where a new enrolment is due: none yet, or the count of the old one is broken and
+/** The enrolment to sign in on; undefined where a new enrolment is due: none yet, or the count of the old one is broken and
  * everything written under it has been heard. */
-export async function asEnrolment(tx: Reading<"meta" | "entries">): Promise<string | undefined> {
+export async function asEnrolment(tx: Reading<"meta" | "entries">): Promise<Enrolment | undefined> {
   const enrolment = await fact(tx, "enrolment");
   const unsent = await tx.objectStore("entries").index("state").count("unsent");
-  return enrolment?.anew && unsent === 0 ? undefined : enrolment?.device;
+  return enrolment?.anew && unsent === 0 ? undefined : enrolment;
 }
 
 /** Takes over what the server said at sign-in. Entries that can no longer be sent under their own enrolment are kept. */
@@ -32,11 +32,12 @@ async function strand(tx: Held): Promise<void> {
 }
 
 /** Forgets what was pulled; the next sync begins at 0. Nothing written here is touched. */
-export async function forgetYard(tx: Saving<"meta" | "people" | "parts" | "staging"> | Held): Promise<void> {
+export async function forgetYard(tx: Saving<"meta" | "people" | "parts" | "staging" | "pictures"> | Held): Promise<void> {
   const held = tx as Held;
   const settled = await fact(held, "settled");
   await held.objectStore("parts").clear();
   await held.objectStore("staging").clear();
+  await held.objectStore("pictures").clear();
   await held.objectStore("meta").delete("staged");
   if (settled) await setFact(held, "settled", { ...settled, cursor: 0, chain: null });
   await bump(held);

@@ -46,13 +46,13 @@ export async function readSession(): Promise<Session> {
 
 /** Signs in with the server; afterwards the phone works without it. */
 export async function signIn(name: string, passcode: string): Promise<SignInResult> {
-  const device = await reading(["meta", "entries"], asEnrolment);
+  const enrolment = await reading(["meta", "entries"], asEnrolment);
   try {
-    const body = JSON.stringify({ name, passcode, ...(device ? { device } : {}) });
-    const headers = { "Content-Type": "application/json", Accept: "application/json" };
-    const answer = readSignIn(await ask("/api/sign-in", { method: "POST", headers, body }));
+    let answer = await askSignIn(name, passcode, enrolment?.device);
+    // The address serves another yard now: what was counted for the old one does not go on there.
+    if (enrolment && answer.yard !== enrolment.yard) answer = await askSignIn(name, passcode, undefined);
     const digest = await digestOf(passcode);
-    await saving(["meta", "entries", "people", "parts", "staging"], async (tx) => {
+    await saving(["meta", "entries", "people", "parts", "staging", "pictures"], async (tx) => {
       await tx.objectStore("people").put({ ...answer.person, ...digest, wrong: 0, wait: 0 });
       await adopt(tx, answer);
       await setFact(tx, "holder", answer.person.id);
@@ -64,6 +64,12 @@ export async function signIn(name: string, passcode: string): Promise<SignInResu
     if (error instanceof Trouble) return { ok: false, key: signInKey(error), seconds: error.waitSeconds };
     throw error;
   }
+}
+
+async function askSignIn(name: string, passcode: string, device: string | undefined): Promise<SignedIn> {
+  const body = JSON.stringify({ name, passcode, ...(device ? { device } : {}) });
+  const headers = { "Content-Type": "application/json", Accept: "application/json" };
+  return readSignIn(await ask("/api/sign-in", { method: "POST", headers, body }));
 }
 
 function signInKey(trouble: Trouble): string {
@@ -109,7 +115,7 @@ function missed(row: PersonRow): PersonRow {
  * next; when nobody is left, what the phone knew of the yard goes. */
 export async function signOut(): Promise<void> {
   const holder = session.peek().holder?.id;
-  await saving(["meta", "people", "parts", "staging"], (tx) => leave(tx, holder));
+  await saving(["meta", "people", "parts", "staging", "pictures"], (tx) => leave(tx, holder));
   await readSession();
   try {
     await ask("/api/sign-out", { method: "POST", headers: { Accept: "application/json" } });
@@ -119,7 +125,7 @@ export async function signOut(): Promise<void> {
   }
 }
 
-async function leave(tx: Saving<"meta" | "people" | "parts" | "staging">, holder: string | undefined): Promise<void> {
+async function leave(tx: Saving<"meta" | "people" | "parts" | "staging" | "pictures">, holder: string | undefined): Promise<void> {
   if (holder) await tx.objectStore("people").delete(holder);
   await setFact(tx, "holder", null);
   await setFact(tx, "signed_in", false);
