@@ -28,7 +28,7 @@ def answered(work: Workspace, entry: Entry) -> Step:
     cells = sheet["cells"].setdefault(body["line"], {})
     excepted = {row["room"]: row for row in body["except"]}
     objects = False
-    for room in body["rooms"]:
+    for room in dict.fromkeys([*body["rooms"], *excepted]):
         answer = _answer(excepted.get(room), body)
         asked_before = room in cells
         changed = field.put(cells, room, answer, entry)
@@ -83,12 +83,19 @@ def rooms_of(module: Part | None, plan: Part | None) -> list[str]:
 
 
 def open_cells(key: str, cells: Part, rooms: list[str], version: int) -> list[list[str]]:
-    """[line, room] of every cell of a sheet that nobody has answered."""
+    """[line, room] of every cell of a sheet without an answer.
+
+    A *no* is one with its item only: the item is what holds the module, and without it nothing would.
+    """
     missing = []
     for name, row in tables(version)["sheets"][key]["lines"].items():
         wanted = rooms if row["by_room"] else [WHOLE_MODULE]
-        missing += [[name, room] for room in wanted if room not in cells.get(name, {})]
+        missing += [[name, room] for room in wanted if not _stands(cells.get(name, {}).get(room, []))]
     return missing
+
+
+def _stands(cell: list[list[Any]]) -> bool:
+    return bool(cell) and all(head[0]["value"] != "no" or "item" in head[0] for head in cell)
 
 
 def _sheet(work: Workspace, module: str, key: str, entry: Entry) -> Part:
@@ -96,7 +103,13 @@ def _sheet(work: Workspace, module: str, key: str, entry: Entry) -> Part:
     if found is not None:
         return found
     fresh: Part = {
-        "module": module, "sheet": key, "cells": {}, "objections": {}, "sign": None, "stale": None, "since": 0,
+        "module": module,
+        "sheet": key,
+        "cells": {},
+        "objections": {},
+        "sign": None,
+        "stale": None,
+        "since": 0,
         "lines": [],
     }
     return work.make("sheet", sheet_id(module, key), entry, fresh)

@@ -5,7 +5,7 @@ import { own, put } from "./own";
 import { line, sheetId, type Workspace } from "./parts";
 import { hasSeen, note, refOf, seenAll } from "./seen";
 import type {
-  Answer, Cells, Entry, EntryOf, Fresh, Heads, ItemPart, ModulePart, PlanPart, SheetPart, Stale, Step,
+  Answer, Cells, Entry, EntryOf, Fresh, Head, Heads, ItemPart, ModulePart, PlanPart, SheetPart, Stale, Step,
 } from "./types";
 import { tables } from "./vocabulary";
 
@@ -27,7 +27,7 @@ export function answered(work: Workspace, entry: EntryOf<"sheet.answered">): Ste
   const cells = lineCells(sheet, body.line);
   const excepted = new Map(body.except.map((row) => [row.room, row]));
   let objects = false;
-  for (const room of body.rooms) {
+  for (const room of new Set([...body.rooms, ...excepted.keys()])) {
     const answer = answerOf(excepted.get(room), body);
     const askedBefore = Object.hasOwn(cells, room);
     const changed = field.put(cells, room, answer, entry);
@@ -77,16 +77,24 @@ export function roomsOf(module: ModulePart | null, plan: PlanPart | null): strin
   return [...planned, ...added.filter((room) => !planned.includes(room))];
 }
 
-/** [line, room] of every cell of a sheet that nobody has answered. */
+/**
+ * [line, room] of every cell of a sheet without an answer.
+ *
+ * A *no* is one with its item only: the item is what holds the module, and without it nothing would.
+ */
 export function openCells(key: string, cells: Cells, rooms: string[], version: number): [string, string][] {
   const missing: [string, string][] = [];
   for (const [name, row] of Object.entries(own(tables(version).sheets, key)?.lines ?? {})) {
     const answers = own(cells, name) ?? {};
     for (const room of row.by_room ? rooms : [WHOLE_MODULE]) {
-      if (!Object.hasOwn(answers, room)) missing.push([name, room]);
+      if (!stands(own(answers, room) ?? [])) missing.push([name, room]);
     }
   }
   return missing;
+}
+
+function stands(cell: readonly Head<Answer>[]): boolean {
+  return cell.length > 0 && cell.every(([answer]) => answer.value !== "no" || answer.item !== undefined);
 }
 
 function sheetOf(work: Workspace, module: string, key: string, entry: Entry): SheetPart {
