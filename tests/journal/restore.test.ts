@@ -40,9 +40,8 @@ describe("an older backup comes back", () => {
     const phone = new Phone();
     const page = await phone.ready();
     phone.server.restore(3, "e2");
-    phone.server.faults.push(changed((body) => ({ ...body, from: 3, parts: [], chain: "e2-3" })));
     await page.journal.syncNow();
-    expect(page.parts.settledAt.value).toEqual({ epoch: "e2", cursor: 3, chain: "e2-3" });
+    expect(page.parts.settledAt.value).toEqual({ epoch: "e2", cursor: 3, chain: "e1-3" });
     expect(page.journal.all("person").value).toHaveLength(2);
   });
 
@@ -114,4 +113,17 @@ describe("two pages of one browser", () => {
     expect(one.parts.settledAt.value.cursor).toBe(6);
     expect(items(one)).toEqual(items(two));
   });
+});
+
+it("an older backup that nobody has confirmed yet: the place is unknown, nothing is lost when it is found out", async () => {
+  const phone = new Phone();
+  const page = await phone.ready();
+  for (let count = 0; count < 3; count += 1) await page.logged();
+  await page.journal.syncNow();
+  phone.server.restore(4, "e1");
+  const late = await page.logged();
+  expect(await page.journal.syncNow()).toBeNull();
+  expect(numbers(phone.server)).toEqual([1, 2, 3, 4]);
+  expect(items(page)).toContain(late);
+  expect(page.journal.state.value).toMatchObject({ unsent: 0, problem: null });
 });

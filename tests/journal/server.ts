@@ -37,6 +37,7 @@ export class FakeServer {
   photoFaults: Fault[] = [];
   devices = 0;
   #parts = new Map<string, Part>();
+  #lines = [{ after: -1, name: "e1" }];
 
   constructor() {
     this.say("person.named", null, INSPECTOR, { name: "Ines", roles: ["inspector"] });
@@ -59,8 +60,9 @@ export class FakeServer {
     return seq;
   }
 
-  /** An older backup comes back as a new epoch. */
+  /** An older backup comes back: as a new epoch, or, while nobody has confirmed it, in the old one. */
   restore(cut: number, epoch: string): void {
+    this.#lines.push({ after: cut, name: epoch === this.epoch ? `${epoch} again` : epoch });
     this.epoch = epoch;
     this.entries = this.entries.slice(0, cut);
     this.#parts = new Map();
@@ -114,11 +116,12 @@ export class FakeServer {
 
   async #sync(call: Call): Promise<object> {
     this.calls.push(call);
-    const offered = call.epoch === this.epoch ? call.entries : [];
+    const chainAt = (seq: number): string => `${this.#lines.findLast(({ after }) => after < seq)?.name}-${seq}`;
+    const known = call.cursor === 0 || (call.cursor <= this.entries.length && call.chain === chainAt(call.cursor));
+    // What a phone offers from a past that this journal does not have would come out of order: it offers it again.
+    const offered = known && call.epoch === this.epoch ? call.entries : [];
     const verdicts = [];
     for (const entry of offered) verdicts.push(await this.#judge(entry));
-    const chainAt = (seq: number): string => `${this.epoch}-${seq}`;
-    const known = call.cursor === 0 || call.chain === chainAt(call.cursor);
     const from = known ? call.cursor : 0;
     const changed = [...this.#parts.values()].filter(({ seq }) => seq > from).sort((a, b) => a.seq - b.seq);
     const last = changed[this.page - 1]?.seq ?? Infinity;

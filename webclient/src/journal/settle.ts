@@ -19,7 +19,7 @@ export async function settle(answer: Answer, asked: Asked, onScreen: string | nu
     const newEpoch = answer.epoch !== asked.at.epoch;
     await judge(tx, answer.verdicts);
     const again = await offerAgain(tx, asked.device, answer.n, newEpoch);
-    if (answer.verdicts.length > 0) await setFact(tx, "last_sent", answer.now);
+    if (answer.verdicts.length > 0 || !answer.more) await setFact(tx, "last_sent", answer.now);
     const enrolment = await fact(tx, "enrolment");
     if (enrolment?.device === asked.device && answer.n > enrolment.n) await breakCount(tx);
     const more = (await movedOn(tx, asked)) || (await takeIn(tx, answer, asked, newEpoch));

@@ -99,7 +99,7 @@ async function round({ device, n, at, entries, open, left }: Turn): Promise<bool
   await compare(answer, entries);
   const more = await settle(answer, { at, device, open, sent }, onScreen());
   const heard = answer.verdicts.length > 0;
-  const moved = heard || answer.cursor !== at.cursor || answer.epoch !== at.epoch;
+  const moved = heard || answer.cursor !== at.cursor || answer.epoch !== at.epoch || answer.chain !== at.chain;
   if (!moved && (more || entries.length > 0)) throw new Trouble("sync.server_trouble");
   return more || left || (!heard && entries.length > 0);
 }
