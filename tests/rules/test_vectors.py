@@ -8,7 +8,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from server.rules import Workspace, canonical, fold, has_seen, holds, link, may, questions, sha256
+from server.rules import Workspace, canonical, fold, has_seen, holds, link, may, next_step, questions, sha256
 from server.rules.seen import note, seen_all
 from tests.rules.expand import NOW, VECTORS, case_files, differences, expand, expand_part, full_id, part_key, story
 
@@ -66,7 +66,8 @@ def run_fold(given: Case) -> Case:
     found = holds(module, parts, given.get("now", NOW))
     mine = next((part for part in parts if part["part"] == "module" and part["id"] == module), None)
     return {"effects": effects[len(told) :], "parts": folded, "holds": found,
-            "questions": questions(mine, found) if mine else []}
+            "questions": questions(mine, found) if mine else [],
+            "next": {part["id"]: next_step(part, 1) for part in parts if part["part"] == "item"}}
 
 
 RUNNERS = {"canonical": run_canonical, "link": run_link, "seen": run_seen, "who": run_who}

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import {
   type Entry, FIRST_LINK, type Hold, type ModulePart, type Objections, type Part, type Ref, Workspace, canonical, fold, hasSeen,
-  holds, link, may, partKey as keyOf, questions, sha256,
+  holds, link, may, nextStep, partKey as keyOf, questions, sha256,
 } from "../../webclient/src/rules";
 import { note, seenAll } from "../../webclient/src/rules/seen";
 import { type Json, NOW, type Row, differences, expand, expandPart, fullId, partKey, story } from "./expand";
@@ -70,6 +70,7 @@ function runFold(given: Row): unknown {
     parts: Object.fromEntries(folded.map((part) => [keyOf(part.part, part.id), part])),
     holds: found,
     questions: mine ? questions(mine, found) : [],
+    next: Object.fromEntries(parts.flatMap((part) => (part.part === "item" ? [[part.id, nextStep(part, 1)]] : []))),
   };
 }
 
