@@ -21,17 +21,9 @@ from server.app import create_app
 from server.clock import StoryClock
 from server.db import db, writing
 from server.settings import Settings
-from tests.phone import ROLES, Phone, sign_in
+from tests.phone import NAMES, PASSCODE, ROLES, Phone, sign_in
 
 START = datetime(2026, 12, 1, 14, 0, tzinfo=UTC)
-PASSCODE = "plane of light 7"
-NAMES = {
-    "inspector": "Ines Calder",
-    "crew_lead": "Teo Marsh",
-    "shipping": "Sunniva Holt",
-    "manager": "Maren Ostby",
-    "administrator": "Adela Quist",
-}
 
 
 def open_app(data: Path, clock: StoryClock) -> Flask:

@@ -15,6 +15,14 @@ from werkzeug.test import TestResponse
 from server.clock import StoryClock
 
 ROLES = ("inspector", "crew_lead", "shipping", "manager", "administrator")
+PASSCODE = "plane of light 7"
+NAMES = {
+    "inspector": "Ines Calder",
+    "crew_lead": "Teo Marsh",
+    "shipping": "Sunniva Holt",
+    "manager": "Maren Ostby",
+    "administrator": "Adela Quist",
+}
 
 
 @dataclass
@@ -132,3 +140,21 @@ def sign_in(app: Flask, name: str, passcode: str, device: str | None = None) -> 
     assert response.status_code == 200, response.text
     told = response.get_json()
     return Phone(app, told["person"]["id"], told["token"], told["device"], told["epoch"])
+
+
+def push(phone: Phone, data: bytes, **headers: str) -> TestResponse:
+    """Raw bytes to /api/sync; `Content_Encoding="gzip"` is a header."""
+    told = {"Content-Type": "application/json", **{name.replace("_", "-"): value for name, value in headers.items()}}
+    return phone.client.post("/api/sync", data=data, headers={**phone.bearer(), **told})
+
+
+def attempt(
+    client: FlaskClient,
+    name: str = NAMES["inspector"],
+    passcode: str = PASSCODE,
+    address: str = "10.0.0.1",
+    **more: Any,
+) -> TestResponse:
+    """One try to sign in from an address, for a bearer token."""
+    ask = {"name": name, "passcode": passcode, "token": True, **more}
+    return client.post("/api/sign-in", json=ask, environ_base={"REMOTE_ADDR": address})

@@ -27,8 +27,7 @@ from flask import Flask
 
 from server.cli import main
 from server.cli.common import alone
-from tests.conftest import NAMES
-from tests.phone import Phone
+from tests.phone import NAMES, Phone
 
 COMMANDS = ("audit", "export", "open", "restored", "seed", "serve")
 

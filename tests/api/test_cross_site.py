@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from flask.testing import FlaskClient
 
-from tests.conftest import NAMES, PASSCODE
+from tests.phone import NAMES, PASSCODE
 
 SAME = {"Sec-Fetch-Site": "same-origin"}
 

@@ -8,8 +8,7 @@ import logging
 import pytest
 from flask.testing import FlaskClient
 
-from tests.conftest import NAMES, PASSCODE
-from tests.phone import Phone
+from tests.phone import NAMES, PASSCODE, Phone
 
 
 @pytest.fixture(autouse=True)

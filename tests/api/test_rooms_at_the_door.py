@@ -195,3 +195,4 @@ def test_the_packet_is_a_pdf(phones: Phones, module: str) -> None:
     response = phones["manager"].get(f"/api/modules/{module}/packet.pdf?lang=es")
     assert (response.status_code, response.mimetype) == (200, "application/pdf")
     assert response.data.startswith(b"%PDF-")
+    assert response.headers["Content-Security-Policy"].startswith("default-src 'none'; object-src 'self'")
