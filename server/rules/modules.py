@@ -143,13 +143,17 @@ def phone_answered(work: Workspace, entry: Entry) -> Step:
     module = work.edit("module", entry["about"], entry)
     if module is None:
         return "no_such_thing"
-    body = entry["body"]
-    module["phone_answers"][body["device"]] = {
-        "up_to": min(body["up_to"], entry["seen_to"]),
-        "reason": body["reason"],
-        "by": entry["by"],
-        "time": entry["time"],
-    }
+    answers, body = module["phone_answers"], entry["body"]
+    up_to = min(body["up_to"], entry["seen_to"])
+    before = answers.get(body["device"])
+    # One answer ends no other: a late one that covers less takes nothing away.
+    if before is None or before["up_to"] <= up_to:
+        answers[body["device"]] = {
+            "up_to": up_to,
+            "reason": body["reason"],
+            "by": entry["by"],
+            "time": entry["time"],
+        }
     line(module, entry, body=entry["body"])
     return None
 

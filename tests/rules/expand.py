@@ -48,10 +48,23 @@ def expand(compact: list[dict[str, Any]]) -> list[dict[str, Any]]:
         time = raw.get("time", f"2026-12-02T14:{place:02}:00Z")
         module = full_id(raw["module"] if "module" in raw else None if _starts(raw["kind"], "no_module") else "m")
         entry = {
-            "id": f"00000000-0000-7000-9000-{place:012}", "device": device, "n": before["n"] + 1 if before else 1,
-            "prev": before["id"] if before else None, "epoch": "e", "seen": seen_to, "at": time,
-            "by": "p" + device[1:] if device != "server" else "server", "body": {}, "rules": 1, "seq": seq,
-            "received_at": time, "time": time, "let_in": 0, "seen_to": seen_to, **raw, "module": module,
+            "id": f"00000000-0000-7000-9000-{place:012}",
+            "device": device,
+            "n": before["n"] + 1 if before else 1,
+            "prev": before["id"] if before else None,
+            "epoch": "e",
+            "seen": seen_to,
+            "at": time,
+            "by": "p" + device[1:] if device != "server" else "server",
+            "body": {},
+            "rules": 1,
+            "seq": seq,
+            "received_at": time,
+            "time": time,
+            "let_in": 0,
+            "seen_to": seen_to,
+            **raw,
+            "module": module,
             "about": full_id(raw["about"]) if "about" in raw else _about(raw, module),
         }
         entries.append(entry)

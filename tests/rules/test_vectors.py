@@ -65,9 +65,13 @@ def run_fold(given: Case) -> Case:
     assert module is not None
     found = holds(module, parts, given.get("now", NOW))
     mine = next((part for part in parts if part["part"] == "module" and part["id"] == module), None)
-    return {"effects": effects[len(told) :], "parts": folded, "holds": found,
-            "questions": questions(mine, found) if mine else [],
-            "next": {part["id"]: next_step(part, 1) for part in parts if part["part"] == "item"}}
+    return {
+        "effects": effects[len(told) :],
+        "parts": folded,
+        "holds": found,
+        "questions": questions(mine, found) if mine else [],
+        "next": {part["id"]: next_step(part, 1) for part in parts if part["part"] == "item"},
+    }
 
 
 RUNNERS = {"canonical": run_canonical, "link": run_link, "seen": run_seen, "who": run_who}

@@ -1,7 +1,7 @@
 /** A module's facts, where it stands, and its release. */
 
 import * as field from "./heads";
-import { put } from "./own";
+import { own, put } from "./own";
 import { line, type Workspace } from "./parts";
 import type { EntryOf, ModuleFacts, ModulePart, Step } from "./types";
 
@@ -110,9 +110,12 @@ export function phoneAnswered(work: Workspace, entry: EntryOf<"phone.answered">)
   const module = work.edit("module", entry.about, entry);
   if (module === null) return "no_such_thing";
   const { body } = entry;
-  put(module.phone_answers, body.device, {
-    up_to: Math.min(body.up_to, entry.seen_to), reason: body.reason, by: entry.by, time: entry.time,
-  });
+  const upTo = Math.min(body.up_to, entry.seen_to);
+  const before = own(module.phone_answers, body.device);
+  // One answer ends no other: a late one that covers less takes nothing away.
+  if (before === undefined || before.up_to <= upTo) {
+    put(module.phone_answers, body.device, { up_to: upTo, reason: body.reason, by: entry.by, time: entry.time });
+  }
   line(module, entry, null, { body: entry.body });
   return null;
 }
