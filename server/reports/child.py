@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 MEMORY = 3 << 30
-CPU_SECONDS = 80
+CPU_SECONDS = 100
 _PHOTO = re.compile(r"photo:([0-9a-f]{64})\Z")
 _FONT = re.compile(r"font:([a-z]+)\Z")
 _FORBIDDEN = (

@@ -24,7 +24,7 @@ from server.reports.words import say, say_n
 
 _HERE = Path(__file__).parent
 _ROOT = _HERE.parents[1]
-SECONDS = 90
+SECONDS = 120
 # What a face is called in paper.css, and how its file is called by whoever made it.
 FACES = {
     "text": "*atkinson-hyperlegible-next-latin-wght-normal*.woff2",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -83,7 +84,7 @@ def test_the_bytes_reach_the_disk_before_their_name_does(store: FolderStore, mon
         done.append("fsync folder" if os.path.isdir(f"/proc/self/fd/{fd}") else "fsync file")
         fsync(fd)
 
-    def watched_rename(*args: str, **options: int) -> None:
+    def watched_rename(*args: Any, **options: Any) -> None:
         done.append("rename")
         rename(*args, **options)
 

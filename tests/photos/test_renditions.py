@@ -51,7 +51,9 @@ def test_metadata_is_gone() -> None:
 
 
 def colour_at(image: Image.Image, across: float, down: float) -> tuple[int, ...]:
-    return image.getpixel((int(image.width * across), int(image.height * down)))
+    colour = image.getpixel((int(image.width * across), int(image.height * down)))
+    assert isinstance(colour, tuple)
+    return tuple(int(part) for part in colour)
 
 
 # Where the red left half is seen after turning upright: (across, down) in parts of the picture.

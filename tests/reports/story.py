@@ -15,7 +15,7 @@ from server.rules import Workspace, fold, sheet_id, tables
 
 START = datetime(2026, 12, 1, 13, 0, tzinfo=UTC)
 CHAIN = sha256(b"a chain value").hexdigest()
-ROOMS = [
+ROOMS: list[dict[str, Any]] = [
     {
         "id": "bath_2",
         "name": "Bath 2",

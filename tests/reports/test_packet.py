@@ -186,7 +186,7 @@ def test_sheets_answered_signed_and_spoilt(page: dict[str, Any]) -> None:
 
 def test_a_sheet_answer_that_differs_stands_by_itself() -> None:
     story = told()
-    body = {"sheet": "cleaning", "line": "dust", "rooms": ["bath_2", "hall"], "rest": "yes"}
+    body: dict[str, Any] = {"sheet": "cleaning", "line": "dust", "rooms": ["bath_2", "hall"], "rest": "yes"}
     body["except"] = [{"room": "hall", "value": "no", "item": uuid(1008)}]
     story.say("tull", "sheet.answered", sheet_id(MODULE, "cleaning"), body)
     dust = packet_page(story.book())["sheets"][0]["lines"][0]["answers"]

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
+from pypdf.generic import DictionaryObject
 
 from server.reports.packet import packet_page
 from server.reports.paper import PaperFailed, PaperTooSlow, fonts_in, html_of, pdf_of
@@ -26,6 +27,12 @@ def made(story: Story, lang: str = "en") -> PdfReader:
 def text_of(pdf: PdfReader) -> str:
     """The text as words with one space between: where a line was broken does not matter."""
     return " ".join(" ".join(page.extract_text() for page in pdf.pages).split())
+
+
+def root_of(pdf: PdfReader) -> DictionaryObject:
+    root = pdf.trailer["/Root"]
+    assert isinstance(root, DictionaryObject)
+    return root
 
 
 @pytest.fixture(scope="module")
@@ -65,9 +72,9 @@ def test_epoch_number_and_chain_at_the_end(pdf: PdfReader, story: Story) -> None
 
 
 def test_headings_are_tagged_and_in_the_outline(pdf: PdfReader) -> None:
-    root = pdf.trailer["/Root"]
+    root = root_of(pdf)
     assert "/StructTreeRoot" in root
-    assert root["/Lang"] == "en"
+    assert str(root["/Lang"]) == "en"
     assert pdf.metadata is not None
     assert pdf.metadata.title == "2416-A, module packet"
     flat = str(pdf.outline)
@@ -81,7 +88,7 @@ def test_in_spanish(story: Story) -> None:
     assert f"página 2 de {len(pdf.pages)}" in text
     for words in ("Expediente del módulo", "Por arreglar", "Regresado", "todavía se nota con luz", "luz rasante"):
         assert words in text
-    assert pdf.trailer["/Root"]["/Lang"] == "es"
+    assert str(root_of(pdf)["/Lang"]) == "es"
 
 
 @pytest.fixture
