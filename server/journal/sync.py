@@ -40,6 +40,10 @@ def sync(call: dict[str, Any], offered: list[Offered], clock: Clock, page: int =
         known = knows(connection, writer, call["cursor"], call["chain"])
         if not known:
             device["blind_n"] = max(device["blind_n"], call["last_n"])
+        if not known or call["epoch"] != writer.epoch:
+            # After a restore the phone offers again, in order, from what the answer says it holds; taking the new
+            # ones first would break its count.
+            offered = []
         bench = Bench(writer, device, people_on(connection, device["id"]), error, cuts(connection, writer))
         prepare(bench, offered)
         verdicts = [verdict(bench, one) for one in offered]

@@ -10,6 +10,7 @@ import { Room } from "./screens/room/Room";
 import { Wall } from "./screens/wall/Wall";
 import { Item } from "./screens/item/Item";
 import { later } from "./screens/later";
+import { startWorker } from "./update";
 import "./theme.css";
 
 function Now({ route }: { route: Route }) {
@@ -40,7 +41,7 @@ async function start(): Promise<void> {
   await openJournal();
   const root = document.getElementById("app");
   if (root) render(<App />, root);
-  if ("serviceWorker" in navigator) await navigator.serviceWorker.register("/sw.js");
+  await startWorker();
 }
 
 void start();

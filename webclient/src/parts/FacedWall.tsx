@@ -104,8 +104,9 @@ function Walk({ walked, shown, length, onWalk }: { walked: readonly Stretch[]; s
 }
 
 /** Which stretch of a long wall is on the screen; it follows the lit spot when that is moved past its end. */
-function useStretch(face: Face, litSpot: Spot | undefined) {
-  const walked = stretches(face.length);
+function useStretch(face: Face, litSpot: Spot | undefined, walks: boolean) {
+  // What is only looked at is shown whole; one walks along what one taps.
+  const walked = walks ? stretches(face.length) : [{ from: 0, to: face.length }];
   const [shown, setShown] = useState(litSpot ? stretchWith(walked, litSpot.along) : 0);
   const stretch = walked[Math.min(shown, walked.length - 1)] ?? { from: 0, to: face.length };
   const along = litSpot?.along;
@@ -171,7 +172,7 @@ export function FacedWall({ face, marks, lit, onSpot, onMove, maxHeight }: Faced
   const { ref, width } = useWidth(358);
   const said = useId();
   const litSpot = marks.find((mark) => mark.id === lit)?.spot;
-  const { walked, shown, stretch, setShown } = useStretch(face, litSpot);
+  const { walked, shown, stretch, setShown } = useStretch(face, litSpot, onSpot !== undefined);
   const standing = stand(face, stretch, width, maxHeight ?? shareOfHeight(0.42, 240));
   const side = Math.min(MARK, Math.max(17, standing.height / 10));
   const here = marks.filter((mark) => mark.surface === face.surface);

@@ -3,7 +3,8 @@ import { signal } from "@preact/signals";
 import { go, to } from "../../route";
 import { saveUnsent, state } from "../../journal";
 import { HeadBand, Page, SentLine, Slabs, type HeadBandProps, type SlabsProps } from "../../parts";
-import { say, t } from "../../words";
+import { changeOver, updateWaits } from "../../update";
+import { say, t, tn } from "../../words";
 import { when } from "./yard";
 
 /** One sentence of what just happened, until the next screen or press. */
@@ -19,7 +20,7 @@ export interface ScreenProps extends HeadBandProps {
 /** What keeps the sync from going on, in words, and the one thing to do about it. */
 function trouble(problem: string | null): { words: string | null; action: { label: string; onPress: () => void } | undefined } {
   if (!problem) return { words: null, action: undefined };
-  const words = say(problem, { n: state.value.lost });
+  const words = problem === "sync.evicted" ? `${say(problem)} ${tn("sync.evicted_lost", state.value.lost)}` : say(problem);
   if (["sync.sign_in_again", "sync.enrol", "sync.enrol_anew"].includes(problem)) {
     return { words, action: { label: t("yard.sign_in_again"), onPress: () => go(to.me()) } };
   }
@@ -47,6 +48,14 @@ export function Screen({ slabs, reading, breadth, children, ...head }: ScreenPro
       }
       slabs={slabs ? <Slabs {...slabs} /> : undefined}
     >
+      {updateWaits.value && (
+        <p class="told" role="status">
+          {t("sync.update")}{" "}
+          <button type="button" class="key" onClick={changeOver}>
+            {t("sync.update_now")}
+          </button>
+        </p>
+      )}
       {told.value && (
         <p class="told" role="status">
           {told.value}
