@@ -129,5 +129,6 @@ def close_account(person: str) -> Response:
         if journal.part(conn, "person", person) is None:
             raise NotFound("The journal names no such person.")
         people.disable(conn, person)
+        journal.expel(conn, person)
     note("account_closed", by=g.session.person, person=person)
     return said({"person": person, "disabled": True})

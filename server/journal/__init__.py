@@ -3,7 +3,7 @@
 from server.journal.arrivals import photo_arrived, photo_wanted
 from server.journal.aside import CannotLetIn, keep_out, let_in
 from server.journal.audit import audit
-from server.journal.devices import admit, enrol, people_on, write_off
+from server.journal.devices import admit, enrol, expel, people_on, write_off
 from server.journal.judge import Offered
 from server.journal.opening import YardExists, open_yard, restored
 from server.journal.read import (
@@ -30,6 +30,7 @@ __all__ = [
     "audit",
     "enrol",
     "entries",
+    "expel",
     "gate_parts",
     "keep_out",
     "let_in",

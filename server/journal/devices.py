@@ -6,7 +6,7 @@ import base64
 import hashlib
 from typing import Any
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, delete, insert, select, update
 
 from server.clock import Clock, stamp
 from server.db import writing
@@ -26,8 +26,13 @@ def enrol(connection: Connection, person: str, clock: Clock) -> str:
 
 
 def admit(connection: Connection, device: str, person: str, clock: Clock) -> str:
-    """Lets a person sign in on an enrolment; one that a restore has forgotten goes on where it is."""
+    """Lets a person sign in on an enrolment; one that a restore has forgotten goes on where it is.
+
+    Asked for the server's own device, the phone gets a new enrolment instead: nobody signs in as the server.
+    """
     known = connection.execute(select(t.device.c.id).where(t.device.c.id == device)).first()
+    if connection.execute(select(t.yard.c.id).where(t.yard.c.server_device == device)).first() is not None:
+        return enrol(connection, person, clock)
     if known is None:
         writer = Writer(connection, clock)
         insert_device(connection, writer.yard, device, stamp(clock.now()), any_first=1)
@@ -45,6 +50,11 @@ def people_on(connection: Connection, device: str) -> set[str]:
     """Everyone who has signed in on an enrolment."""
     rows = connection.execute(select(t.device_person.c.person).where(t.device_person.c.device == device))
     return {row[0] for row in rows}
+
+
+def expel(connection: Connection, person: str) -> None:
+    """Ends a person's place on every enrolment: what still comes in their name is set aside."""
+    connection.execute(delete(t.device_person).where(t.device_person.c.person == person))
 
 
 def write_off(device: str, by: str, reason: str, clock: Clock) -> None:
