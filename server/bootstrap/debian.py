@@ -20,7 +20,7 @@ def install(packages: Sequence[str], what_for: str) -> None:
         )
     # By `env`, since sudo would not hand the setting on.
     quiet = [*before, "env", "DEBIAN_FRONTEND=noninteractive", apt]
-    with telling(f"Installing {names} (for {what_for[0].lower()}{what_for[1:]})"):
+    with telling(f"Installing packages of the operating system: {names}"):
         run([*quiet, "update"])
         run([*quiet, "install", "-y", "--no-install-recommends", *packages])
 

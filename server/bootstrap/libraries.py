@@ -1,10 +1,14 @@
-"""The system libraries and a font that making PDFs needs. Without any font the process would die, not fail."""
+"""What the operating system must bring: the means for a virtual environment, and libraries and a font for PDFs.
+
+Without any font the process that makes a PDF would die, not fail.
+"""
 
 import ctypes
 import os
 from pathlib import Path
 
 from server.bootstrap.debian import install
+from server.bootstrap.packages import for_venv
 from server.bootstrap.run import Stop
 
 NEEDED = (
@@ -19,13 +23,14 @@ FONT_FOLDERS = ["/usr/share/fonts", "/usr/local/share/fonts", "~/.fonts", "~/.lo
 
 
 def libraries() -> None:
-    """Sees to it that PDFs can be made."""
-    if not missing():
+    """Sees to it that all of it is there; asked for at once, so that a person without root has one line to run."""
+    wanted = [*for_venv(), *(PACKAGES if missing() else [])]
+    if not wanted:
         return
-    install(PACKAGES, "Making PDFs")
-    still = missing()
+    install(wanted, "Rakelight")
+    still = [*for_venv(), *missing()]
     if still:
-        raise Stop(f"Making PDFs still lacks: {', '.join(still)}")
+        raise Stop(f"Rakelight still lacks: {', '.join(still)}")
 
 
 def missing() -> list[str]:

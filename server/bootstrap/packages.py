@@ -1,12 +1,12 @@
 """Python packages: a virtual environment in .venv, filled from the lock, every file checked by its hash."""
 
+import importlib
 import importlib.util
 import shutil
 import subprocess
 import sys
 
 from server.bootstrap import stamps
-from server.bootstrap.debian import install
 from server.bootstrap.places import LOCK, PYTHON, ROOT, VENV
 from server.bootstrap.run import Stop, run, telling
 
@@ -34,12 +34,18 @@ def _works() -> bool:
     return subprocess.run([PYTHON, "-c", "import pip"], capture_output=True).returncode == 0
 
 
+def for_venv() -> list[str]:
+    """The Debian package without which no virtual environment can be made here; none when there is nothing to make."""
+    importlib.invalidate_caches()
+    modules = ("venv", "ensurepip")
+    if all(importlib.util.find_spec(name) for name in modules) or _works():
+        return []
+    return [f"python{sys.version_info.major}.{sys.version_info.minor}-venv"]
+
+
 def _make() -> None:
     if sys.prefix != sys.base_prefix:
         raise Stop("Please run this outside the virtual environment that is active now (type: deactivate).")
-    if importlib.util.find_spec("ensurepip") is None or importlib.util.find_spec("venv") is None:
-        version = f"{sys.version_info.major}.{sys.version_info.minor}"
-        install([f"python{version}-venv"], "A virtual environment for Python packages")
     if VENV.exists():
         shutil.rmtree(VENV)
     with telling("Making a virtual environment in .venv"):

@@ -18,8 +18,8 @@ def set_up(*, with_browser: bool) -> int:
     """Brings this copy up to date; 0, or 1 after having said what the person can do."""
     try:
         with _alone():
-            packages()
             libraries()
+            packages()
             web_packages()
             web_build()
             if with_browser:
