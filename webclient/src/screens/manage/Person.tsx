@@ -2,7 +2,7 @@ import { useState } from "preact/hooks";
 import { newId } from "../../clock";
 import { Field, Passcode, Pick } from "../../parts";
 import { go, to } from "../../route";
-import { CURRENT, tables, type PersonPart, type Role } from "../../rules";
+import { canonicalText, CURRENT, tables, type PersonPart, type Role } from "../../rules";
 import { say, t } from "../../words";
 import { has, Screen, told, useKept, yard } from "../common";
 import { askOffice, useSaving } from "./saving";
@@ -18,6 +18,8 @@ const roleOptions = () =>
   Object.keys(tables(CURRENT).roles)
     .filter((role) => role !== "administrator" || has("administrator"))
     .map((key) => ({ key, label: say(`yard.role.${key}`) }));
+
+const same = (a: PersonForm, b: PersonForm): boolean => canonicalText({ ...a, roles: [...a.roles].sort() }) === canonicalText({ ...b, roles: [...b.roles].sort() });
 
 /** One person: name, crew, roles; an administrator gives the passcode. */
 export function Person({ person }: { person: PersonPart | null }) {
@@ -36,7 +38,7 @@ export function Person({ person }: { person: PersonPart | null }) {
     kept.drop();
     go(person ? to.manage("people") : to.manage("people", id));
   };
-  const why = person?.roles.includes("administrator") && !has("administrator") ? t("manager.only_administrator") : null;
+  const why = person?.roles.includes("administrator") && !has("administrator") ? t("manager.only_administrator") : person && same(form, before) ? t("manager.nothing_changed") : null;
   const slab = { label: form.name.trim() ? t("manager.save_person", { name: form.name.trim() }) : t("manager.name_person"), onPress: () => void save(), why };
   const crews = [{ key: "", label: t("manager.no_crew") }, ...(yard()?.crews ?? []).map(({ id, name }) => ({ key: id, label: name }))];
   return (

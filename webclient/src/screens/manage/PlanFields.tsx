@@ -28,14 +28,20 @@ export function PlanFields({ form, wrong, onChange }: PlanFieldsProps) {
   };
   const takeOut = (id: string): void => onChange({ ...form, rooms: form.rooms.filter((one) => one.id !== id) });
   return (
-    <div class="side-by-side">
-      <div>
-        <Field label={t("manager.plan_name")} value={form.name} error={wrong["name"] ? say(wrong["name"]) : null} onInput={(name) => onChange({ ...form, name })} />
-        <RoomKeys form={form} wrong={wrong} chosen={room?.id ?? ""} onChoose={setChosen} onAdd={add} />
-        {room && <RoomFields key={room.id} room={room} wall={wall} wrong={wrong} onWall={setWall} onChange={change} onTakeOut={() => takeOut(room.id)} />}
-      </div>
-      <div class="plan-drawing">{room && <Live room={room} onFace={face} />}</div>
-    </div>
+    <>
+      <Field label={t("manager.plan_name")} value={form.name} error={wrong["name"] ? say(wrong["name"]) : null} onInput={(name) => onChange({ ...form, name })} />
+      <RoomKeys form={form} wrong={wrong} chosen={room?.id ?? ""} onChoose={setChosen} onAdd={add} />
+      {room && (
+        <div class="side-by-side">
+          <div class="plan-drawing">
+            <Live room={room} onFace={face} />
+          </div>
+          <div>
+            <RoomFields key={room.id} room={room} wall={wall} wrong={wrong} onWall={setWall} onChange={change} onTakeOut={() => takeOut(room.id)} />
+          </div>
+        </div>
+      )}
+    </>
   );
 }
 

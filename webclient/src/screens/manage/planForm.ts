@@ -1,15 +1,15 @@
 /** A plan as a form holds it: lengths as typed, so that nothing half-typed is lost; and back into whole millimetres. */
 
 import { newId } from "../../clock";
-import { LETTERS, parseLength, feetInches, type Letter } from "../../parts";
+import { LETTERS, parseLength, type Letter } from "../../parts";
 import type { Opening, PlanPart, PlanRoom, Thing, Wall } from "../../rules";
-import { language } from "../../words";
 
 export interface BoxForm {
   along: string;
   up: string;
   w: string;
   h: string;
+  was?: Was;
 }
 export interface OpeningForm extends BoxForm {
   kind: Opening["kind"];
@@ -28,6 +28,7 @@ export interface RoomForm {
   l: string;
   w: string;
   h: string;
+  was?: Was;
   walls: Record<Letter, WallForm>;
 }
 export interface PlanForm {
@@ -49,16 +50,22 @@ export type Wrong = Readonly<Record<string, string>>;
 const INCH = 25.4;
 const LONGEST = 100_000;
 export const BOX = ["along", "up", "w", "h"] as const;
+const SIDES = ["l", "w", "h"] as const;
 
-/** Millimetres as one would type them, such that reading them again gives the same millimetres. */
+/** Millimetres as one writes them on a plan, to the quarter inch, the same in both languages: `2' 9.75"`. */
 export function typed(mm: number): string {
-  const plain = feetInches(mm, language.value);
-  if (parseLength(plain) === mm) return plain;
-  const feet = Math.floor(mm / INCH / 12);
-  const [foot, inch] = language.value === "es" ? ["pies", "pulg"] : ["ft", "in"];
-  const close = [1, 2].map((digits) => `${feet} ${foot} ${Number((mm / INCH - feet * 12).toFixed(digits))} ${inch}`);
-  return close.find((text) => parseLength(text) === mm) ?? `${mm} mm`;
+  const quarters = Math.round((mm / INCH) * 4);
+  const [feet, inches] = [Math.floor(quarters / 48), (quarters % 48) / 4];
+  return [...(feet > 0 ? [`${feet}'`] : []), ...(inches > 0 || feet === 0 ? [`${inches}"`] : [])].join(" ");
 }
+
+/** A measure that was there before, as it is shown and as it truly is: untouched, it stays to the millimetre. */
+type Was = Readonly<Record<string, readonly [text: string, mm: number]>>;
+
+const textsOf = <K extends string>(sides: readonly K[], of: Readonly<Record<K, number>>): Record<K, string> & { was: Was } => {
+  const texts = Object.fromEntries(sides.map((side) => [side, typed(of[side])])) as Record<K, string>;
+  return { ...texts, was: Object.fromEntries(sides.map((side) => [side, [texts[side], of[side]] as const])) };
+};
 
 const emptyWall = (): WallForm => ({ sight: "", openings: [], things: [] });
 
@@ -81,36 +88,47 @@ export function formOfPlan(plan: PlanPart | null, name: string): PlanForm {
 
 function roomForm(room: PlanRoom): RoomForm {
   const walls = Object.fromEntries(LETTERS.map((letter) => [letter, wallForm(room.walls[letter])])) as Record<Letter, WallForm>;
-  return { id: room.id, name: room.name, l: typed(room.l), w: typed(room.w), h: typed(room.h), walls };
+  return { id: room.id, name: room.name, ...textsOf(SIDES, room), walls };
 }
 
 function wallForm(wall: Wall | undefined): WallForm {
   if (!wall) return emptyWall();
-  const box = <T extends Opening | Thing>(one: T) => ({ ...one, along: typed(one.along), up: typed(one.up), w: typed(one.w), h: typed(one.h) });
+  const box = <T extends Opening | Thing>(one: T) => ({ ...one, ...textsOf(BOX, one) });
   return { sight: wall.sight ?? "", openings: wall.openings.map(box), things: wall.things.map(box) };
 }
 
 /** The room as far as it can be drawn now: what cannot be read yet is left out. Null without its three measures. */
 export function drawable(room: RoomForm): Measured | null {
-  const [l, w, h] = [room.l, room.w, room.h].map(measure);
+  const [l, w, h] = SIDES.map((side) => measure(room, side));
   if (!l || !w || !h) return null;
   return { l, w, h, walls: Object.fromEntries(LETTERS.map((letter) => [letter, wallOf(room.walls[letter])])) as Record<Letter, Wall> };
 }
 
-function measure(text: string): number | null {
-  const mm = parseLength(text);
+function measure<K extends string>(form: Readonly<Record<K, string>> & { was?: Was }, side: K): number | null {
+  const was = form.was?.[side];
+  const mm = was?.[0] === form[side] ? was[1] : parseLength(form[side]);
   return mm !== null && mm <= LONGEST ? mm : null;
 }
 
 function wallOf({ sight, openings, things }: WallForm): Wall {
-  const wall: Wall = { openings: openings.flatMap((one) => boxOf(one) ?? []), things: things.flatMap((one) => boxOf({ ...one, name: one.name.trim() }) ?? []) };
+  const wall: Wall = {
+    openings: openings.flatMap((one) => withBox(one, { kind: one.kind })),
+    things: things.flatMap((one) => withBox(one, { name: one.name.trim() })),
+  };
   return sight.trim() ? { sight: sight.trim(), ...wall } : wall;
 }
 
-function boxOf<T extends BoxForm>(form: T): (Omit<T, keyof BoxForm> & Record<keyof BoxForm, number>) | null {
-  const [along, up, w, h] = BOX.map((side) => measure(form[side]));
-  if (along == null || up == null || !w || !h) return null;
-  return { ...form, along, up, w, h };
+type Box = Record<(typeof BOX)[number], number>;
+
+/** Nothing while one of the four measures cannot be read. */
+function withBox<T extends object>(form: BoxForm, rest: T): (T & Box)[] {
+  const box = boxOf(form);
+  return box ? [{ ...rest, ...box }] : [];
+}
+
+function boxOf(form: BoxForm): Box | null {
+  const [along, up, w, h] = BOX.map((side) => measure<(typeof BOX)[number]>(form, side));
+  return along == null || up == null || !w || !h ? null : { along, up, w, h };
 }
 
 /** The rooms as an entry says them; only of a form in which nothing is wrong. */
@@ -128,7 +146,7 @@ export function wrongIn(form: PlanForm): Wrong {
   if (form.rooms.length === 0) found["rooms"] = "manager.rooms_needed";
   for (const room of form.rooms) {
     if (!room.name.trim()) found[`${room.id} name`] = "manager.room_name_needed";
-    for (const side of ["l", "w", "h"] as const) if (!measure(room[side])) found[`${room.id} ${side}`] = "manager.length_needed";
+    for (const side of SIDES) if (!measure(room, side)) found[`${room.id} ${side}`] = "manager.length_needed";
     for (const letter of LETTERS) Object.assign(found, wrongOn(room, letter));
   }
   return found;
@@ -136,10 +154,10 @@ export function wrongIn(form: PlanForm): Wrong {
 
 function wrongOn(room: RoomForm, letter: Letter): Record<string, string> {
   const found: Record<string, string> = {};
-  const wide = measure(letter === "A" || letter === "C" ? room.l : room.w);
-  const high = measure(room.h);
+  const wide = measure(room, letter === "A" || letter === "C" ? "l" : "w");
+  const high = measure(room, "h");
   const look = (one: BoxForm, path: string): void => {
-    for (const side of BOX) if (measure(one[side]) === null || (side.length === 1 && measure(one[side]) === 0)) found[`${path} ${side}`] = "manager.length_needed";
+    for (const side of BOX) if (measure(one, side) === null || (side.length === 1 && measure(one, side) === 0)) found[`${path} ${side}`] = "manager.length_needed";
     const box = boxOf(one);
     if (box && wide && box.along + box.w > wide) found[`${path} along`] = "manager.past_end";
     if (box && high && box.up + box.h > high) found[`${path} up`] = "manager.past_top";
