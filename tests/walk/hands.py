@@ -7,7 +7,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
-from tests.conftest import NAMES, PASSCODE
+from tests.phone import NAMES, PASSCODE
 
 PHONE = {"width": 390, "height": 844}
 

@@ -13,9 +13,11 @@ export type Thing = { module: string } | { part: string; id: string };
 /** Taken while drawing; `changed()` says whether anybody's line has come to these things since. */
 export type Drawn = { things: Thing[]; changed(): boolean };
 
-/** What happened to a part, as text that differs as soon as one more line is in it. */
+/** What happened to a part, as text that differs as soon as one more line is in it. Instants are left out: the server
+ * corrects them when this phone's own entries settle, and nobody has to look again for that. */
 export function linesOf(part: Part): string {
-  return `${part.part} ${part.id} ${JSON.stringify("lines" in part ? part.lines : part)}`;
+  if ("lines" in part) return `${part.part} ${part.id} ${JSON.stringify(part.lines.map(({ time: _, ...line }) => line))}`;
+  return `${part.part} ${part.id} ${part.part === "set_aside" ? part.state : ""}`;
 }
 
 export function drawnFrom(...things: Thing[]): Drawn {
