@@ -18,6 +18,7 @@ export function Aside() {
   return (
     <Screen title={t("manager.aside")} line={waiting.length > 0 ? tn("manager.aside_waiting", waiting.length) : t("manager.aside_none")} over={t("yard.manage")} overHref={to.manage()}>
       <p>{t("manager.aside_what")}</p>
+      {waiting.length > 0 && <h2>{t("manager.aside_undecided")}</h2>}
       {waiting.map((one) => (
         <Waiting key={one.id} entry={one} />
       ))}

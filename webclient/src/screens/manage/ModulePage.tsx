@@ -44,13 +44,13 @@ function Amend({ view }: { view: ModuleView }) {
       {saving.problem && <p class="late" role="alert">{saving.problem}</p>}
       <Decide view={view} />
       <div class="side-by-side">
-        <div>{kept.ready && <FactsFields form={form} before={before} wrong={tried ? wrong : {}} module={view.id} onChange={(part) => void kept.keep({ ...kept.value, ...part })} />}</div>
         <div>
-          <OwnPlan view={view} />
           <Move view={view} />
+          <OwnPlan view={view} />
           <Leave view={view} />
           <a href={to.module(view.id)}>{t("manager.open_module", { serial: view.serial })}</a>
         </div>
+        <div>{kept.ready && <FactsFields form={form} before={before} wrong={tried ? wrong : {}} module={view.id} onChange={(part) => void kept.keep({ ...kept.value, ...part })} />}</div>
       </div>
     </Screen>
   );

@@ -8,24 +8,36 @@ import { devices, moduleView, nameOf, Screen, told, when } from "../common";
 import { AskReason } from "./AskReason";
 import { askOffice } from "./saving";
 
-const isBehind = (one: DevicePart): boolean => one.behind !== null && !one.written_off;
-const rank = (one: DevicePart): number => (one.written_off ? 2 : one.behind ? 0 : 1);
+const GROUPS = ["manager.group_behind", "manager.group_heard", "manager.group_off"] as const;
+const groupOf = (one: DevicePart): number => (one.written_off ? 2 : one.behind ? 0 : 1);
 
 /** Every phone that ever joined: those not heard from first, those written off last. */
 export function Phones() {
-  const found = [...devices()].sort((a, b) => rank(a) - rank(b) || nameOf(a.person).localeCompare(nameOf(b.person)));
-  const behind = found.filter(isBehind).length;
+  const found = [...devices()].sort((a, b) => nameOf(a.person).localeCompare(nameOf(b.person)));
+  const behind = found.filter((one) => groupOf(one) === 0).length;
   return (
     <Screen title={t("manager.phones")} line={behind > 0 ? tn("manager.phones_behind", behind) : t("manager.phones_heard")} over={t("yard.manage")} overHref={to.manage()}>
       <p class="second">{t("manager.write_off_what")}</p>
+      {GROUPS.map((title, group) => (
+        <Group key={title} title={t(title)} phones={found.filter((one) => groupOf(one) === group)} />
+      ))}
+    </Screen>
+  );
+}
+
+function Group({ title, phones }: { title: string; phones: DevicePart[] }) {
+  if (phones.length === 0) return null;
+  return (
+    <section>
+      <h2>{title}</h2>
       <ul class="rows">
-        {found.map((one) => (
+        {phones.map((one) => (
           <li key={one.id}>
             <Phone device={one} />
           </li>
         ))}
       </ul>
-    </Screen>
+    </section>
   );
 }
 

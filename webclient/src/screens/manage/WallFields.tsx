@@ -21,16 +21,24 @@ export function WallFields({ room, letter, wall, wrong, onChange }: WallFieldsPr
     <div class="frame" role="group" aria-label={surfaceInWords(letter, wall.sight.trim())}>
       <h3>{surfaceInWords(letter, wall.sight.trim())}</h3>
       <Field label={t("manager.sight")} value={wall.sight} hint={t("manager.sight_hint")} onInput={(sight) => onChange({ ...wall, sight })} />
-      {wall.openings.map((one, at) => (
-        <BoxFields key={`opening ${at}`} box={one} path={pathOf(room, letter, "opening", at)} wrong={wrong} name={t(`manager.${one.kind}`)} onChange={(box) => openings(wall.openings.with(at, { ...one, ...box }))} onTakeOut={() => openings(wall.openings.toSpliced(at, 1))}>
-          <Choice label={t("manager.opening_kind")} options={KINDS.map((key) => ({ key, label: t(`manager.${key}`) }))} value={one.kind} onChange={(kind) => openings(wall.openings.with(at, { ...one, kind }))} />
-        </BoxFields>
-      ))}
-      {wall.things.map((one, at) => (
-        <BoxFields key={`thing ${at}`} box={one} path={pathOf(room, letter, "thing", at)} wrong={wrong} name={one.name.trim() || t("manager.thing")} onChange={(box) => things(wall.things.with(at, { ...one, ...box }))} onTakeOut={() => things(wall.things.toSpliced(at, 1))}>
-          <Field label={t("manager.thing_name")} value={one.name} error={sentence(wrong, `${pathOf(room, letter, "thing", at)} name`)} onInput={(name) => things(wall.things.with(at, { ...one, name }))} />
-        </BoxFields>
-      ))}
+      {wall.openings.map((one, at) => {
+        const change = (part: Partial<OpeningForm>): void => openings(wall.openings.with(at, { ...one, ...part }));
+        const path = pathOf(room, letter, "opening", at);
+        return (
+          <BoxFields key={path} box={one} path={path} wrong={wrong} name={t(`manager.${one.kind}`)} onChange={change} onTakeOut={() => openings(wall.openings.toSpliced(at, 1))}>
+            <Choice label={t("manager.opening_kind")} options={KINDS.map((key) => ({ key, label: t(`manager.${key}`) }))} value={one.kind} onChange={(kind) => change({ kind })} />
+          </BoxFields>
+        );
+      })}
+      {wall.things.map((one, at) => {
+        const change = (part: Partial<ThingForm>): void => things(wall.things.with(at, { ...one, ...part }));
+        const path = pathOf(room, letter, "thing", at);
+        return (
+          <BoxFields key={path} box={one} path={path} wrong={wrong} name={one.name.trim() || t("manager.thing")} onChange={change} onTakeOut={() => things(wall.things.toSpliced(at, 1))}>
+            <Field label={t("manager.thing_name")} value={one.name} error={sentence(wrong, `${path} name`)} onInput={(name) => change({ name })} />
+          </BoxFields>
+        );
+      })}
       <div class="key-row">
         {KINDS.map((kind) => (
           <button key={kind} type="button" class="key" onClick={() => openings([...wall.openings, emptyOpening(kind)])}>

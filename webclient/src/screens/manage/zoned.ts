@@ -19,7 +19,7 @@ export function toWall(instant: string, zone: string): string {
 
 /** The instant of a wall clock's time; null when it is none. An hour that the clocks skip is the hour after. */
 export function fromWall(wall: string, zone: string): string | null {
-  const asUtc = Date.parse(`${wall.slice(0, 16)}:00Z`);
+  const asUtc = /^\d{4}-\d\d-\d\dT\d\d:\d\d/.test(wall) ? Date.parse(`${wall.slice(0, 16)}:00Z`) : NaN;
   if (Number.isNaN(asUtc)) return null;
   const near = asUtc - ahead(asUtc, zone);
   return stamp(new Date(asUtc - ahead(near, zone)));
