@@ -30,8 +30,7 @@ export function AddModule() {
   };
   const slab = { label: form.serial.trim() ? t("manager.add_serial", { serial: form.serial.trim() }) : t("manager.add_module"), onPress: () => void save() };
   return (
-    <Screen title={t("manager.add_module")} over={t("yard.manage")} overHref={to.manage()} slabs={{ main: slab }}>
-      {saving.problem && <p class="late" role="alert">{saving.problem}</p>}
+    <Screen title={t("manager.add_module")} over={t("yard.manage")} overHref={to.manage()} slabs={{ main: slab, note: saving.problem ? <p class="late" role="alert">{saving.problem}</p> : undefined }}>
       {kept.ready && (
         <FactsFields form={form} before={empty} wrong={tried ? wrong : {}} module={null} onChange={(part) => void kept.keep({ ...kept.value, ...part })}>
           <Pick label={t("manager.bay")} value={bay} options={bayOptions()} onChange={(chosen) => void kept.keep({ ...kept.value, bay: chosen })} />

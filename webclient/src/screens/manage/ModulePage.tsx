@@ -40,8 +40,7 @@ function Amend({ view }: { view: ModuleView }) {
   const changed = Object.keys(body).length;
   const slab = { label: t("manager.save_facts", { serial: view.serial }), onPress: () => void save(), why: changed + Object.keys(wrong).length > 0 ? null : t("manager.nothing_changed") };
   return (
-    <Screen title={<span class="serial">{view.serial}</span>} line={placeLine(view, false)} over={t("yard.manage")} overHref={to.manage()} slabs={{ main: slab }} breadth="broad">
-      {saving.problem && <p class="late" role="alert">{saving.problem}</p>}
+    <Screen title={<span class="serial">{view.serial}</span>} line={placeLine(view, false)} over={t("yard.manage")} overHref={to.manage()} slabs={{ main: slab, note: saving.problem ? <p class="late" role="alert">{saving.problem}</p> : undefined }} breadth="broad">
       <Decide view={view} />
       <div class="side-by-side">
         <div>

@@ -45,10 +45,9 @@ function Drawing({ plan, view }: { plan: PlanPart | null; view: ModuleView | nul
   };
   const title = view ? t("manager.plan_of", { serial: view.serial }) : (plan?.name ?? t("manager.draw_plan"));
   const users = plan && !view ? standing().filter((one) => one.plan?.id === plan.id).length : 0;
-  const slabs = { main: { label: t("manager.save_plan"), onPress: () => void save() }, note: users > 1 ? tn("manager.plan_shows_on", users) : undefined };
+  const slabs = { main: { label: t("manager.save_plan"), onPress: () => void save() }, note: saving.problem ? <p class="late" role="alert">{saving.problem}</p> : users > 1 ? tn("manager.plan_shows_on", users) : undefined };
   return (
     <Screen title={title} line={tn("manager.rooms_n", form.rooms.length)} over={view ? view.serial : t("yard.manage")} overHref={view ? to.manage("module", view.id) : to.manage()} slabs={slabs} breadth="broad">
-      {saving.problem && <p class="late" role="alert">{saving.problem}</p>}
       {kept.value && plan && overtaken(kept.value.base, plan.seq) && <Overtaken onStartAnew={() => void kept.keep(start())} />}
       {kept.ready && <PlanFields form={form} wrong={tried ? wrong : {}} onChange={(next) => void kept.keep(next)} />}
     </Screen>
