@@ -38,6 +38,7 @@ export async function write(drafts: Draft[], photos: NewPhoto[] = [], options: O
     drafts.forEach((draft) => check(draft, by));
     const entries = await keep(born, by, photos, options);
     await load();
+    await readState();
     if (!entries) continue;
     for (const each of listeners) each();
     return entries;

@@ -41,7 +41,7 @@ export function Module({ id }: { id: string }) {
       </section>
       <Sheets view={view} />
       <section class="block">
-        <a href={`/api/modules/${id}/packet.pdf?lang=${language.value}`} target="_blank" rel="noopener">
+        <a class="key key-link" href={`/api/modules/${id}/packet.pdf?lang=${language.value}`} target="_blank" rel="noopener">
           {t("yard.packet")}
         </a>
         <p class="second">{t("yard.packet_needs_signal")}</p>
