@@ -7,6 +7,7 @@ import { session } from "../people";
 import { CURRENT, may, tables, type Bodies, type Kind, type PartKind, type PhoneEntry } from "../rules";
 import { understood, type Drawn } from "./drawn";
 import { load, peekPart, peekParts, revision } from "./parts";
+import { readState } from "./state";
 
 export type Draft = { [K in Kind]: { kind: K; module: string | null; about: string; body: Bodies[K] } }[Kind];
 export type Options = {
