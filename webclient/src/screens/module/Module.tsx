@@ -41,6 +41,7 @@ export function Module({ id }: { id: string }) {
       </section>
       <Sheets view={view} />
       <section class="block">
+        {(has("manager") || has("shipping")) && <a class="key key-link" href={to.manage("module", id)}>{t("yard.manage_module")}</a>}
         <a class="key key-link" href={`/api/modules/${id}/packet.pdf?lang=${language.value}`} target="_blank" rel="noopener">
           {t("yard.packet")}
         </a>
