@@ -29,7 +29,7 @@ export interface SheetRow {
   sign: string[];
   answer: string[];
   lines: Record<string, { by_room: boolean; defect: string }>;
-  stale_by: Record<string, { same_room: boolean; defects?: string[] }>;
+  stale_by: Record<string, { defects?: string[] }>;
 }
 export interface Tables {
   defects: Record<string, DefectRow>;
