@@ -19,6 +19,7 @@
     ├── NotAccepted 422            understood, but the content is not good
     ├── SlowDown 429               with Retry-After
     ├── NotNow 503                 the server has its hands full; with Retry-After
+    │   └── NoPaper 503            the PDF could not be made; the log has why
     └── NoRoom 507                 the disk is full; nothing was taken
 
 The photo room has a tree of its own (server/photos), and Flask raises HTTPException: both are translated here too.
@@ -118,6 +119,10 @@ class SlowDown(Problem):
 
 class NotNow(Problem):
     status, slug, title = 503, "not_now", "The server has its hands full"
+
+
+class NoPaper(NotNow):
+    slug, title = "no_paper", "The PDF could not be made"
 
 
 class NoRoom(Problem):

@@ -6,7 +6,7 @@ from flask import Blueprint, Response, current_app, request
 
 from server import journal, reports
 from server.api.described import described
-from server.api.problems import NotFound, NotNow, NotUnderstood
+from server.api.problems import NoPaper, NotFound, NotNow, NotUnderstood
 from server.db import reading
 
 blueprint = Blueprint("reports", __name__)
@@ -36,6 +36,13 @@ def packet(module: str) -> Response:
         paper = reports.packet(module, language, current_app.extensions["clock"])
     except reports.PaperTooSlow as error:
         raise NotNow(str(error), headers={"Retry-After": "60"}) from error
+    except reports.PaperFailed as error:
+        # What a library said may name files of this machine: that is for the log.
+        mark = current_app.extensions["clock"].new_id()
+        current_app.logger.error("no paper %s: %s", mark, error)
+        raise NoPaper(
+            f"Nothing is lost: it can be made again. The server's log says why, under {mark}.", mark=mark
+        ) from error
     finally:
         AT_ONCE.release()
     headers = {"Content-Disposition": f'inline; filename="packet-{module}.pdf"', "Content-Security-Policy": POLICY}

@@ -83,7 +83,7 @@ class SyncAsk(Strict):
 class SignIn(Strict):
     name = text(types.name)
     passcode = text(lambda value: isinstance(value, str) and 0 < len(value) <= 1000)
-    device = text(types.device, required=False)
+    device = text(types.minted, required=False)
     token = checked(types.flag, {"type": "boolean"}, required=False)
 
 

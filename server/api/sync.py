@@ -2,7 +2,7 @@
 
 from flask import Blueprint, Response, current_app, g
 
-from server import journal
+from server import journal, photos
 from server.api import schemas
 from server.api.bodies import asked, said
 from server.api.described import described
@@ -24,6 +24,17 @@ def sync() -> Response:
         raise TooLarge(f"At most {schemas.ENTRIES} entries in one push.")
     offered = [judged(entry) for entry in entries]
     try:
-        return said(journal.sync(call, offered, current_app.extensions["clock"]))
+        answer = journal.sync(call, offered, current_app.extensions["clock"])
     except journal.UnknownDevice as error:
         raise UnknownDevice() from error
+    here_already(offered)
+    return said(answer)
+
+
+def here_already(offered: list[journal.Offered]) -> None:
+    """After a restore the phone offers its photo's entry again but may have dropped the bytes: those are here still."""
+    for one in offered:
+        if one.fields and not one.problem and one.fields["kind"] == "photo.added":
+            sha256 = one.fields["body"]["sha256"]
+            if photos.has(sha256):
+                journal.photo_arrived(sha256, current_app.extensions["clock"])

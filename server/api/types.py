@@ -19,6 +19,7 @@ Check = Callable[[Any], bool]
 UUID = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z"
 UUID7 = r"^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}\Z"
 KEY = r"^[a-z][a-z0-9_-]{0,39}\Z"
+MINTED = r"^[a-z2-7]{8,10}\Z"
 DEVICE = r"^[0-9A-Za-z_-]{1,64}\Z"
 SHA256 = r"^[0-9a-f]{64}\Z"
 INSTANT = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z\Z"
@@ -121,6 +122,7 @@ def table_key(table: str) -> Check:
 
 _at = pattern(AT)
 key, uuid, uuid7, device, sha256 = pattern(KEY), pattern(UUID), pattern(UUID7), pattern(DEVICE), pattern(SHA256)
+minted = pattern(MINTED)
 mm, px, count = whole(0, 100_000), whole(0, 100_000), whole(0, SAFE)
 at_px = row(px, px)
 box = {"along": mm, "up": mm, "w": mm, "h": mm}

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from server import journal, people
+from server import journal, people, photos
 from server.app import create_app
 from server.cli.common import alone, data_option, json_option, opened
 from server.db import reading, writing
@@ -80,5 +80,15 @@ def restored(data: Path, manager: str, as_json: bool) -> None:
         if row is None or part is None or "manager" not in part["roles"]:
             raise click.ClickException(f"{manager} is not a manager of this yard.")
         entry = journal.restored(row.person, app.extensions["clock"])
+        with reading() as conn:
+            awaited = journal.photos_awaited(conn)
+        for sha256 in awaited:
+            # The photos' folder may be younger than the database, and the phones have let go of what had come.
+            if photos.has(sha256):
+                journal.photo_arrived(sha256, app.extensions["clock"])
     told = {"epoch": entry["epoch"], **entry["body"]}
-    click.echo(json.dumps(told) if as_json else f"A new epoch has begun after entry {told['cut']}: {told['epoch']}")
+    if as_json:
+        click.echo(json.dumps(told))
+        return
+    click.echo(f"A new epoch has begun after entry {told['cut']}: {told['epoch']}")
+    click.echo("Passcodes changed and accounts closed since the backup are as they were: change and close them again.")

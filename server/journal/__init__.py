@@ -1,6 +1,6 @@
 """The journal: entries in one order, chained, folded into parts. The only place that writes entries."""
 
-from server.journal.arrivals import photo_arrived, photo_wanted
+from server.journal.arrivals import photo_arrived, photo_wanted, photos_awaited
 from server.journal.aside import CannotLetIn, keep_out, let_in
 from server.journal.audit import audit
 from server.journal.devices import admit, enrol, expel, people_on, write_off
@@ -42,6 +42,7 @@ __all__ = [
     "people_on",
     "photo_arrived",
     "photo_wanted",
+    "photos_awaited",
     "restored",
     "set_aside_bytes",
     "sync",

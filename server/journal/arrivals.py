@@ -18,6 +18,12 @@ def photo_wanted(connection: Connection, sha256: str) -> bool:
     )
 
 
+def photos_awaited(connection: Connection) -> list[str]:
+    """The hashes of bytes that some entry names and that have not come, sorted."""
+    rows = connection.execute(select(t.photo_ref.c.sha256).where(t.photo_ref.c.arrived == 0).distinct())
+    return sorted(row[0] for row in rows)
+
+
 def photo_arrived(sha256: str, clock: Clock) -> None:
     """Writes `photo.arrived` for every photo of these bytes, once."""
     with writing() as connection:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import Any
 
 from sqlalchemy import Connection, insert, select, update
@@ -11,8 +12,11 @@ from server.clock import Clock
 from server.db import writing
 from server.journal import tables as t
 from server.journal.writer import SERVER, Entry, Writer, phone_fields
+from server.rules import known_version, may, tables
 
 NEVER = ("malformed", "unknown_kind", "same_id_other_bytes")
+LONGEST_NAME = 64
+HASH = re.compile(r"[0-9a-f]{64}\Z")
 
 
 class CannotLetIn(Exception):
@@ -21,6 +25,12 @@ class CannotLetIn(Exception):
     def __init__(self, reason: str) -> None:
         super().__init__(reason)
         self.reason = reason
+
+
+def readable(fields: Entry, name: str) -> str:
+    """A field of what may be junk, as far as it can stand in an entry, an answer and a table; else nothing."""
+    value = fields.get(name)
+    return value if isinstance(value, str) and len(value) <= LONGEST_NAME and value.isprintable() else ""
 
 
 def waiting_on(connection: Connection) -> set[str]:
@@ -35,11 +45,8 @@ def put_aside(
     writer: Writer, raw: bytes, fields: Entry, digest: str, reason: str, rests_on: str | None, time: str, seen_to: int
 ) -> None:
     """Keeps an entry whole and writes `entry.set_aside`, so that phones and the gate see it."""
-    told = {
-        name: fields[name] if isinstance(fields.get(name), str) else ""
-        for name in ("id", "kind", "by", "device", "module", "about")
-    }
-    n = fields.get("n") if isinstance(fields.get("n"), int) and 0 <= fields["n"] < 10**12 else 0
+    told = {name: readable(fields, name) for name in ("id", "kind", "by", "device", "module", "about")}
+    n = fields.get("n") if type(fields.get("n")) is int and 0 <= fields["n"] < 10**12 else 0
     writer.connection.execute(
         insert(t.set_aside),
         [
@@ -63,9 +70,9 @@ def put_aside(
         "entry": told["id"],
         "sha256": digest,
         "reason": reason,
-        "kind": told["kind"][:64],
-        "by": told["by"][:64],
-        "device": told["device"][:64],
+        "kind": told["kind"],
+        "by": told["by"],
+        "device": told["device"],
         "n": n,
     }
     module = told["module"] if writer.work.part("module", told["module"]) is not None else None
@@ -73,18 +80,21 @@ def put_aside(
 
 
 def let_in_waiting(writer: Writer, about: str) -> None:
-    """Lets in, in order of n, what was waiting for a thing that has just arrived."""
-    rows = (
-        writer.connection.execute(
-            select(t.set_aside)
-            .where(t.set_aside.c.rests_on == about, t.set_aside.c.state == "waiting")
-            .order_by(t.set_aside.c.device, t.set_aside.c.n)
+    """Lets in, in order of n, what was waiting for a thing that has just arrived, and what waits for that in turn."""
+    arrived = [about]
+    while arrived:
+        rows = (
+            writer.connection.execute(
+                select(t.set_aside)
+                .where(t.set_aside.c.rests_on == arrived.pop(0), t.set_aside.c.state == "waiting")
+                .order_by(t.set_aside.c.device, t.set_aside.c.n)
+            )
+            .mappings()
+            .all()
         )
-        .mappings()
-        .all()
-    )
-    for row in rows:
-        _enter(writer, dict(row), SERVER)
+        for row in rows:
+            if _why_never(writer, dict(row), SERVER) is None:
+                arrived.append(_enter(writer, dict(row), SERVER)["about"])
 
 
 def let_in(entry_id: str, by: str, clock: Clock) -> Entry:
@@ -124,13 +134,32 @@ def _waiting(connection: Connection, entry_id: str) -> dict[str, Any]:
     return dict(row)
 
 
-def _enter(writer: Writer, row: dict[str, Any], by: str) -> Entry:
+def _why_never(writer: Writer, row: dict[str, Any], by: str) -> str | None:
+    """Why an entry can never be let in, or not by this person; None when it can."""
     if row["reason"] in NEVER:
-        raise CannotLetIn(row["reason"])
+        return str(row["reason"])
+    fields = json.loads(row["bytes"])
+    if not known_version(fields["rules"]) or fields["kind"] not in tables(fields["rules"])["kinds"]:
+        return "unknown_kind"
+    kind = tables(fields["rules"])["kinds"][fields["kind"]]
+    if kind.get("server") and fields["kind"] != "release.given":
+        return "not_your_role"
+    existing = writer.work.part(kind["part"], fields["about"])
+    if existing is not None and existing["module"] not in (None, fields["module"]):
+        return "malformed"
+    if writer.connection.execute(select(t.entry.c.seq).where(t.entry.c.id == fields["id"])).first() is not None:
+        return "same_id_other_bytes"
+    if fields["kind"] == "person.named" and by != SERVER:
+        # Else whoever may let in could give themselves any role.
+        return may(writer.work.part("person", by), fields["kind"], fields["body"], existing, fields["rules"])
+    return None
+
+
+def _enter(writer: Writer, row: dict[str, Any], by: str) -> Entry:
+    why_never = _why_never(writer, row, by)
+    if why_never:
+        raise CannotLetIn(why_never)
     fields = phone_fields(json.loads(row["bytes"]))
-    taken = writer.connection.execute(select(t.entry.c.seq).where(t.entry.c.id == fields["id"])).first()
-    if taken is not None:
-        raise CannotLetIn("same_id_other_bytes")
     writer.connection.execute(update(t.set_aside).where(t.set_aside.c.sha256 == row["sha256"]).values(state="let_in"))
     body = {"entry": row["id"], "sha256": row["sha256"], "by": by}
     writer.say("entry.let_in", _module_of(writer, row), row["id"], body)
@@ -145,11 +174,10 @@ def _module_of(writer: Writer, row: dict[str, Any]) -> str | None:
 
 def _remember_photo(writer: Writer, fields: Entry) -> None:
     """The bytes of a set-aside photo are wanted too."""
-    body = fields.get("body")
-    if fields.get("kind") == "photo.added" and isinstance(body, dict) and isinstance(body.get("sha256"), str):
-        known = select(t.photo_ref.c.photo).where(
-            t.photo_ref.c.sha256 == body["sha256"], t.photo_ref.c.photo == str(fields.get("about"))
-        )
+    body, about = fields.get("body"), readable(fields, "about")
+    digest = readable(body, "sha256") if isinstance(body, dict) else ""
+    if fields.get("kind") == "photo.added" and HASH.match(digest):
+        known = select(t.photo_ref.c.photo).where(t.photo_ref.c.sha256 == digest, t.photo_ref.c.photo == about)
         if writer.connection.execute(known).first() is None:
-            row = {"sha256": body["sha256"], "photo": str(fields.get("about")), "module": None, "arrived": 0}
+            row = {"sha256": digest, "photo": about, "module": None, "arrived": 0}
             writer.connection.execute(insert(t.photo_ref), [row])

@@ -31,7 +31,8 @@ def audit(connection: Connection) -> dict[str, Any]:
             previous = bytes.fromhex(chain)
         if not whole["let_in"] and whole["n"] <= counts.get(whole["device"], 0):
             problems.append(f"entry {seq} repeats a number of device {whole['device']}")
-        counts[whole["device"]] = max(counts.get(whole["device"], 0), whole["n"])
+        if not whole["let_in"]:
+            counts[whole["device"]] = whole["n"]
         fold_one(work, whole)
     yard = connection.execute(select(t.yard)).mappings().first()
     if yard and (yard["seq"], yard["chain"]) != (expected - 1, previous.hex()):

@@ -10,11 +10,12 @@ from sqlalchemy import select
 
 from server.clock import read_stamp, stamp
 from server.journal import tables as t
-from server.journal.aside import let_in_waiting, put_aside, waiting_on
+from server.journal.aside import let_in_waiting, put_aside, readable, waiting_on
 from server.journal.writer import Entry, Writer, phone_fields
 from server.rules import canonical, known_version, may, sha256, tables
 
 MAKES = ("item.logged", "photo.added", "module.added", "person.named", "plan.drawn", "sheet.answered", "sheet.signed")
+LAST_N = 2**53 - 1
 FREE_IN_N = ("malformed", "same_id_other_bytes", "used_number", "broken_sequence", "wrong_device", "release_offered")
 
 
@@ -36,6 +37,7 @@ class Bench:
     signed_in: set[str]
     clock_error: timedelta
     cuts: dict[str, int]
+    cursor: int
     waiting: set[str] = field(default_factory=set)
     known: dict[str, tuple[int, str]] = field(default_factory=dict)
     aside: dict[str, tuple[str, str, str]] = field(default_factory=dict)
@@ -45,14 +47,16 @@ class Bench:
 def prepare(bench: Bench, offered: list[Offered]) -> None:
     """Looks up, in a few statements, what the call's entries will be judged against."""
     connection = bench.writer.connection
-    ids = [one.fields["id"] for one in offered if one.fields and isinstance(one.fields.get("id"), str)]
-    for start in range(0, len(ids), 400):
+    ids = [entry_id for one in offered if one.fields and (entry_id := readable(one.fields, "id"))]
+    # What has no id is known again by its bytes.
+    junk = [sha256(one.raw) for one in offered if one.fields is None or one.problem]
+    for start in range(0, max(len(ids), len(junk)), 400):
         block = ids[start : start + 400]
         rows = connection.execute(select(t.entry.c.id, t.entry.c.seq, t.entry.c.sha256).where(t.entry.c.id.in_(block)))
         bench.known.update({row[0]: (row[1], row[2]) for row in rows})
         asides = connection.execute(
             select(t.set_aside.c.id, t.set_aside.c.sha256, t.set_aside.c.reason, t.set_aside.c.state).where(
-                t.set_aside.c.id.in_(block)
+                t.set_aside.c.id.in_(block) | t.set_aside.c.sha256.in_(junk[start : start + 400])
             )
         )
         bench.aside.update({row[1]: (row[0], row[2], row[3]) for row in asides})
@@ -78,8 +82,8 @@ def verdict(bench: Bench, one: Offered) -> dict[str, Any]:
         sha256(canonical(phone_fields(one.fields))) if one.fields is not None and not one.problem else sha256(one.raw)
     )
     fields = one.fields or {}
-    entry_id = fields.get("id") if isinstance(fields.get("id"), str) else ""
-    found = bench.known.get(entry_id or "")
+    entry_id = readable(fields, "id")
+    found = bench.known.get(entry_id)
     if found and found[1] == digest:
         return {"id": entry_id, "sha256": digest, "seq": found[0]}
     if digest in bench.aside:
@@ -91,7 +95,7 @@ def verdict(bench: Bench, one: Offered) -> dict[str, Any]:
     time = _time(bench, fields, seen_to)
     if reason is not None:
         put_aside(bench.writer, one.raw, fields, digest, reason, rests_on, time, seen_to)
-        bench.aside[digest] = (entry_id or "", reason, "waiting")
+        bench.aside[digest] = (entry_id, reason, "waiting")
         bench.waiting |= {rests_on} if rests_on else set()
         return {"id": entry_id, "sha256": digest, "set_aside": reason}
     entry = bench.writer.append(phone_fields(fields), seen_to=seen_to, time=time, digest=digest)
@@ -153,7 +157,9 @@ def _was_set_aside(bench: Bench, about: str) -> bool:
 
 def _next(bench: Bench, fields: Entry) -> bool:
     """Whether it follows what the device sent last; a device admitted again after a restore goes on where it is."""
-    if fields.get("device") != bench.device["id"] or not isinstance(fields.get("n"), int):
+    if fields.get("device") != bench.device["id"] or type(fields.get("n")) is not int or not readable(fields, "id"):
+        return False
+    if fields["n"] > LAST_N:
         return False
     if bench.device["any_first"]:
         return bool(fields["n"] > bench.device["last_n"])
@@ -163,18 +169,20 @@ def _next(bench: Bench, fields: Entry) -> bool:
 def _seen_to(bench: Bench, fields: Entry) -> int:
     """What `seen` counts for in this journal: cut at restores; nothing where the phone's own past was unknown."""
     seen: int = fields["seen"]
+    if fields["device"] == bench.device["id"] and fields["n"] <= bench.device["blind_n"]:
+        return 0
     if fields["epoch"] in bench.cuts:
         return min(seen, bench.cuts[fields["epoch"]])
-    if fields["epoch"] != bench.writer.epoch or fields["n"] <= bench.device["blind_n"] or seen > bench.writer.seq:
-        return 0
-    return seen
+    # A phone's cursor goes back only when its past is not this journal's: what it wrote meanwhile saw another one.
+    return seen if fields["epoch"] == bench.writer.epoch and seen <= bench.cursor <= bench.writer.seq else 0
 
 
 def _time(bench: Bench, fields: Entry, seen_to: int) -> str:
     """Device time less the clock error, never before what its author had seen, never after its own arrival."""
     now: datetime = bench.writer.now
     try:
-        meant = read_stamp(fields["at"]) + bench.clock_error
+        own = fields["device"] == bench.device["id"]
+        meant = read_stamp(fields["at"]) + (bench.clock_error if own else timedelta(0))
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         return bench.writer.received_at
     text = stamp(min(meant, now))

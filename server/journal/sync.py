@@ -17,7 +17,6 @@ from server.journal.writer import Writer
 from server.rules import CURRENT
 
 PAGE = 2000
-LONGEST_ERROR = timedelta(days=3650)
 
 
 class UnknownDevice(Exception):
@@ -38,13 +37,15 @@ def sync(call: dict[str, Any], offered: list[Offered], clock: Clock, page: int =
         error = _clock_error(call["sent_at"], writer)
         device["heard_at"], device["clock_error_ms"] = writer.received_at, int(error.total_seconds() * 1000)
         known = knows(connection, writer, call["cursor"], call["chain"])
-        if not known:
+        older = cuts(connection, writer)
+        if not known and call["cursor"] <= older.get(call["epoch"], call["cursor"]):
+            # Another past than this journal's own, not one that a confirmed restore has cut off.
             device["blind_n"] = max(device["blind_n"], call["last_n"])
         if not known or call["epoch"] != writer.epoch:
             # After a restore the phone offers again, in order, from what the answer says it holds; taking the new
             # ones first would break its count.
             offered = []
-        bench = Bench(writer, device, people_on(connection, device["id"]), error, cuts(connection, writer))
+        bench = Bench(writer, device, people_on(connection, device["id"]), error, older, call["cursor"])
         prepare(bench, offered)
         verdicts = [verdict(bench, one) for one in offered]
         _behind(writer, device, call)
@@ -82,15 +83,17 @@ def cuts(connection: Connection, writer: Writer) -> dict[str, int]:
 def _clock_error(sent_at: str, writer: Writer) -> timedelta:
     """Server's clock less the phone's at the push."""
     try:
-        error = writer.now - read_stamp(sent_at)
+        return writer.now - read_stamp(sent_at)
     except (ValueError, OverflowError):
         return timedelta(0)
-    return error if abs(error) < LONGEST_ERROR else timedelta(0)
 
 
 def _behind(writer: Writer, device: dict[str, Any], call: dict[str, Any]) -> None:
     """Tells when a tail or a gap opens or ends on modules that this phone works on."""
-    modules = sorted(set(call["open"])) if call["last_n"] > device["last_n"] else []
+    modules: list[str] = []
+    if call["last_n"] > device["last_n"]:
+        writer.prefetch(("module", module) for module in call["open"])
+        modules = sorted(module for module in set(call["open"]) if writer.work.part("module", module) is not None)
     now = json.dumps([call["last_n"], modules]) if modules else ""
     if now == device["behind"]:
         return

@@ -152,11 +152,13 @@ class Writer:
         digest = fields["body"]["sha256"]
         known = self.connection.execute(select(t.photo_ref).where(t.photo_ref.c.sha256 == digest)).mappings().all()
         here = any(row["arrived"] for row in known)
-        if not any(row["photo"] == fields["about"] for row in known):
+        told = {row["photo"] for row in known} | {row["photo"] for row in self._photo_refs if row["sha256"] == digest}
+        if fields["about"] not in told:
             self._photo_refs.append(
                 {"sha256": digest, "photo": fields["about"], "module": fields["module"], "arrived": int(here)}
             )
-        if here:
+        photo = self.work.part("photo", fields["about"])
+        if here and photo is not None and photo["sha256"] == digest and not photo["arrived"]:
             self.say("photo.arrived", fields["module"], fields["about"], {"sha256": digest})
 
 
