@@ -1,0 +1,206 @@
+"""A yard on the real application and SQLite on disk, and what only the teller knows: what was truly on which screen.
+
+`branch` is the journal as it stands now, `truth` the ids of the entries that were on the author's screen when an entry
+was written (never taken from `seen`), `excused` what is allowed to be missing because its phone lost it.
+"""
+
+from __future__ import annotations
+
+import copy
+import functools
+import shutil
+import sqlite3
+from collections import Counter
+from contextlib import AbstractContextManager
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import select
+
+from server import journal, people
+from server.app import create_app
+from server.clock import StoryClock
+from server.db import db, reading, writing
+from server.journal import tables as t
+from server.settings import Settings
+
+Entry = dict[str, Any]
+START = datetime(2026, 12, 1, 14, 0, tzinfo=UTC)
+PEOPLE = {
+    "ines": ["inspector"],
+    "ola": ["crew_lead", "inspector"],
+    "teo": ["crew_lead"],
+    "sunniva": ["shipping"],
+}
+HOME = {"room": "module", "release": "module", "phone": "module"}
+
+
+def home(entry: Entry) -> tuple[str, str]:
+    """The part that an entry is about."""
+    word = entry["kind"].split(".")[0]
+    return HOME.get(word, word), entry["about"]
+
+
+class World:
+    """One server that is told many stories: `begin` goes back to the same morning each time."""
+
+    def __init__(self, data: Path, page: int = 7) -> None:
+        self.data = data
+        self.clock = StoryClock(START)
+        self.app = create_app(Settings(data=data, testing=True), self.clock)
+        self.database = data / "rakelight.sqlite"
+        self.told: Counter[str] = Counter()
+        self.people: dict[str, str] = {}
+        self.modules: list[str] = []
+        self._plain_sync = journal.sync
+        journal.sync = functools.partial(journal.sync, page=page)
+        self._forget()
+        self._open()
+
+    def _forget(self) -> None:
+        self.branch: list[tuple[str, tuple[str, str]]] = []
+        self.truth: dict[str, frozenset[str]] = {}
+        self.written: dict[str, Entry] = {}
+        self.asked: dict[str, frozenset[str]] = {}
+        self.excused: set[str] = set()
+        self.phones: list[Any] = []
+        self.offs: set[str] = set()
+        self.backup_at: int | None = None
+        self.restored = False
+
+    def context(self) -> AbstractContextManager[Any]:
+        return self.app.app_context()
+
+    def close(self) -> None:
+        journal.sync = self._plain_sync
+        with self.context():
+            db.engine.dispose()
+
+    def _open(self) -> None:
+        """Names everybody, then lets `morning` tell how the day begins, and keeps all of it to begin again from."""
+        from tests.sync.morning import begin
+
+        with self.context(), writing() as conn:
+            made = journal.open_yard(
+                conn, self.clock, name="Long Meadow", zone="America/Chicago", bays=["1"], crews=[], admin_name="Maren"
+            )
+            people.set_passcode(conn, made["person"], "Maren", "plane of light 7")
+        self.people["maren"] = made["person"]
+        begin(self)
+        self._swap_out(self.data / "morning.sqlite")
+        self._morning = copy.deepcopy((self.branch, self.truth, self.written, self.clock.now()))
+
+    def begin(self) -> None:
+        """The same morning again: same journal, no phones yet."""
+        self._forget()
+        self._swap_in(self.data / "morning.sqlite")
+        self.branch, self.truth, self.written, now = copy.deepcopy(self._morning)
+        self.clock.set(now)
+
+    def _swap_out(self, to: Path) -> None:
+        to.unlink(missing_ok=True)
+        source, copied = sqlite3.connect(self.database), sqlite3.connect(to)
+        with copied:
+            source.backup(copied)
+        source.close()
+        copied.close()
+
+    def _swap_in(self, kept: Path) -> None:
+        with self.context():
+            db.engine.dispose()
+        for tail in ("-wal", "-shm"):
+            Path(f"{self.database}{tail}").unlink(missing_ok=True)
+        shutil.copyfile(kept, self.database)
+
+    # What only the teller knows
+
+    def catch_up(self) -> None:
+        """Reads what the journal took since the last look."""
+        with self.context(), reading() as conn:
+            rows = conn.execute(
+                select(t.entry.c.id, t.entry.c.kind, t.entry.c.about)
+                .where(t.entry.c.seq > len(self.branch))
+                .order_by(t.entry.c.seq)
+            ).all()
+        self.branch += [(row[0], home({"kind": row[1], "about": row[2]})) for row in rows]
+
+    def up_to(self, part: Entry) -> frozenset[str]:
+        """The entries that a part of this journal shows: those about it, up to its own number."""
+        key = (part["part"], part["id"])
+        return frozenset(entry_id for entry_id, at in self.branch[: part["seq"]] if at == key)
+
+    # What the office does
+
+    def sign_in(self, device: str | None, person: str) -> tuple[str, str]:
+        """As the sign-in route does after the passcode: (device, token)."""
+        with self.context(), writing() as conn:
+            device = (
+                journal.admit(conn, device, person, self.clock) if device else journal.enrol(conn, person, self.clock)
+            )
+            return device, people.start_session(conn, person, device, "bearer", self.clock)
+
+    def back_up(self) -> None:
+        self.catch_up()
+        self._swap_out(self.data / "backup.sqlite")
+        self.backup_at = len(self.branch)
+
+    def restore(self) -> None:
+        """The old backup stands in and the manager confirms it; enrolments given up since cannot offer again."""
+        assert self.backup_at is not None
+        self.catch_up()
+        self.told["restores"] += 1
+        self.restored = True
+        current = {phone.device for phone in self.phones}
+        self.excused |= {id for id, entry in self.written.items() if entry["device"] not in current}
+        self._swap_in(self.data / "backup.sqlite")
+        self.branch = self.branch[: self.backup_at]
+        with self.context():
+            journal.restored(self.people["maren"], self.clock)
+        self.catch_up()
+
+    def waiting(self) -> list[Entry]:
+        """What was set aside and waits, oldest first."""
+        with self.context(), reading() as conn:
+            rows = conn.execute(select(t.set_aside).where(t.set_aside.c.state == "waiting")).mappings().all()
+            return sorted((dict(row) for row in rows), key=lambda row: (row["device"], row["n"], row["sha256"]))
+
+    def asides(self) -> list[Entry]:
+        with self.context(), reading() as conn:
+            return [dict(row) for row in conn.execute(select(t.set_aside)).mappings().all()]
+
+    def let_in(self, sha256: str) -> bool:
+        try:
+            with self.context():
+                journal.let_in(sha256, self.people["maren"], self.clock)
+        except journal.CannotLetIn:
+            return False
+        self.catch_up()
+        return True
+
+    def keep_out(self, sha256: str) -> None:
+        with self.context():
+            journal.keep_out(sha256, self.people["maren"], "a copy", self.clock)
+        self.catch_up()
+
+    def write_off(self, device: str) -> None:
+        with self.context():
+            journal.write_off(device, self.people["maren"], "lost in the yard", self.clock)
+        self.offs.add(device)
+
+    def entries(self) -> list[Entry]:
+        with self.context(), reading() as conn:
+            return journal.entries(conn)
+
+    def audit(self) -> list[str]:
+        with self.context(), reading() as conn:
+            problems: list[str] = journal.audit(conn)["problems"]
+            return problems
+
+    def parts(self, kind: str) -> dict[str, Entry]:
+        with self.context(), reading() as conn:
+            return {part["id"]: part for part in journal.parts_named(conn, kind)}
+
+    def gate_parts(self, module: str) -> list[Entry]:
+        with self.context(), reading() as conn:
+            return journal.gate_parts(conn, module)
