@@ -38,6 +38,10 @@ class Hands:
     def main(self) -> Locator:
         return self.page.locator(".slab-main")
 
+    def read(self) -> None:
+        """Takes the time to read what has just come: no approval stands on what nobody can have read."""
+        self.page.wait_for_timeout(500)
+
     def beside(self) -> Locator:
         return self.page.locator(".slab-beside")
 

@@ -95,6 +95,7 @@ def test_one_module_from_the_first_nick_to_the_packet(place: Place, browser: Bro
 
     inspector.go(f"/module/{place.module}/sheet/cleaning")
     expect(page.get_by_text("Changed after it was signed:")).to_be_visible(timeout=20_000)
+    inspector.read()
     inspector.main().click()
     expect(page.get_by_text("Signed by Ines Calder").first).to_be_visible()
     sign_sheet(inspector, place.module, "wrap_and_seal")
@@ -105,6 +106,7 @@ def test_one_module_from_the_first_nick_to_the_packet(place: Place, browser: Bro
 
     shipping.go(f"/module/{place.module}/gate")
     expect(shipping.page.get_by_text("Nothing stops it")).to_be_visible(timeout=20_000)
+    shipping.read()
     shipping.main().click()
     expect(shipping.page.get_by_text("Released by Sunniva Holt")).to_be_visible(timeout=20_000)
 

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useId } from "preact/hooks";
+import { useId, useRef } from "preact/hooks";
 import "./page.css";
 
 export interface Slab {
@@ -18,17 +18,30 @@ export interface SlabsProps {
   note?: ComponentChildren;
 }
 
+/** The second tap of a double tap must not press what the first has put in the slab's place (ms). */
+const SETTLES = 400;
+
+function useOnePress(slab: Slab): () => void {
+  const last = useRef({ label: slab.label, turned: 0, at: -Infinity });
+  if (last.current.label !== slab.label) last.current = { label: slab.label, turned: last.current.turned + 1, at: last.current.at };
+  return () => {
+    // Turned more than once: something else was pressed in between.
+    if (slab.why || (last.current.turned === 1 && performance.now() - last.current.at < SETTLES)) return;
+    last.current = { label: slab.label, turned: 0, at: performance.now() };
+    slab.onPress();
+  };
+}
+
 function SlabKey({ slab, kind, reason }: { slab: Slab; kind: "main" | "beside"; reason: string }) {
   const off = Boolean(slab.why);
+  const press = useOnePress(slab);
   return (
     <button
       type="button"
       class={`slab slab-${kind}`}
       aria-disabled={off ? "true" : undefined}
       aria-describedby={off ? reason : undefined}
-      onClick={() => {
-        if (!off) slab.onPress();
-      }}
+      onClick={press}
     >
       {slab.label}
     </button>

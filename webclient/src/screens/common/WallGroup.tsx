@@ -23,14 +23,14 @@ export function byWall(view: ModuleView, items: readonly ItemPart[]): Group[] {
 }
 
 /** One wall with what is on it: the drawing, then a row for each. */
-export function WallGroup({ group, children, foot }: { group: Group; children: ComponentChildren; foot?: ComponentChildren }) {
+export function WallGroup({ group, children, foot, head: Head = "h3" }: { group: Group; children: ComponentChildren; foot?: ComponentChildren; head?: "h2" | "h3" }) {
   const { view, room, surface, items } = group;
   const face = room.plan ? faceOf(room.plan as never, surface, view.mirrored) : null;
   return (
     <section class="wall-group">
-      <h3>
+      <Head>
         {room.name}, {surfaceInWords(surface, face?.sight ?? "")}
-      </h3>
+      </Head>
       {face && <FacedWall face={face} marks={items.map(marked)} maxHeight={170} />}
       {children}
       {foot}

@@ -123,10 +123,16 @@ export function gateOf(view: ModuleView) {
   return { holds: found, questions: questions(view.module, found) };
 }
 
+/** *bay 9*; a bay that has a name of its own is said by it. */
+export function bayOf({ bay }: ModuleView): string {
+  if (!bay) return t("yard.no_bay");
+  return /^\d/.test(bay) ? t("yard.bay", { bay }) : bay;
+}
+
 /** *2416-A · bay 9 · pickup tomorrow 7 am*. */
 export function placeLine(view: ModuleView, withSerial = true): string {
   const words = withSerial ? [view.serial] : [];
-  words.push(view.bay ? t("yard.bay", { bay: view.bay }) : t("yard.no_bay"));
+  words.push(bayOf(view));
   words.push(view.pickup ? t("yard.pickup", { time: when(view.pickup) }) : t("yard.no_pickup"));
   return words.join(" · ");
 }

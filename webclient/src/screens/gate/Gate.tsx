@@ -1,11 +1,11 @@
 import { useState } from "preact/hooks";
 import { Trouble } from "../../ask";
-import { askRelease, drawn, drawnFrom, NotWritten, settledAt, state, syncNow, write, type Draft } from "../../journal";
+import { askRelease, drawn, settledAt, state, syncNow, write, type Draft, type Drawn } from "../../journal";
 import { Field, MarkRow, type MarkKind, type SlabsProps } from "../../parts";
 import { to } from "../../route";
 import type { Hold } from "../../rules";
 import { say, t, tn } from "../../words";
-import { gateOf, has, holdWords, moduleView, nameOf, placeLine, Screen, told, when, type ModuleView } from "../common";
+import { gateOf, has, holdWords, moduleView, nameOf, placeLine, Screen, told, useDrawn, useSaving, when, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 
 const MARKS: Partial<Record<Hold["key"], MarkKind>> = { items_cleared: "cleared", photos_missing: "only_here", phone_behind: "only_here" };
@@ -22,31 +22,23 @@ type Asking = { kind: "pull_back" } | { kind: "answer" } | { kind: "phone"; devi
 
 function Stands({ view }: { view: ModuleView }) {
   const [asking, setAsking] = useState<Asking>(null);
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, tell, saving } = useSaving();
+  const shown = useDrawn({ module: view.id });
   const { holds, questions } = gateOf(view);
   const release = view.module.release;
-  const save = async (draft: Draft): Promise<void> => {
-    try {
-      await write([draft], [], { drawn: drawnFrom({ module: view.id }) });
+  const save = (draft: Draft): Promise<void> =>
+    saving(async () => {
+      await write([draft], [], { drawn: shown });
       setAsking(null);
-      setProblem(null);
       told.value = say(`kinds.${draft.kind}`);
-    } catch (error) {
-      if (!(error instanceof NotWritten)) throw error;
-      setProblem(say(error.key));
-    }
-  };
+    });
   const ask = async (): Promise<void> => {
     told.value = null;
-    try {
-      const found = await askRelease(view.id, drawnFrom({ module: view.id }));
-      setProblem("given" in found ? null : t(found.behind ? "gate.behind" : "gate.refused"));
-      if ("given" in found) told.value = t("gate.given");
-    } catch (error) {
-      if (error instanceof NotWritten) setProblem(say(error.key));
-      else if (error instanceof Trouble) setProblem(`${say(error.key)} ${t("gate.no_answer")}`);
-      else throw error;
-    }
+    let why: string | null = null;
+    await saving(async () => {
+      why = await askedFor(view.id, shown);
+    });
+    if (why) tell(why);
     void syncNow();
   };
   const share = async (): Promise<void> => {
@@ -72,6 +64,19 @@ function Stands({ view }: { view: ModuleView }) {
       <p class="second">{t("gate.move_caution")}</p>
     </Screen>
   );
+}
+
+/** Asks for the release; what stands in the way, in words, or null when it is given. */
+async function askedFor(module: string, shown: Drawn): Promise<string | null> {
+  try {
+    const found = await askRelease(module, shown);
+    if (!("given" in found)) return t(found.behind ? "gate.behind" : "gate.refused");
+    told.value = t("gate.given");
+    return null;
+  } catch (error) {
+    if (!(error instanceof Trouble)) throw error;
+    return `${say(error.key)} ${t("gate.no_answer")}`;
+  }
 }
 
 /** Holds under who can lift them. */

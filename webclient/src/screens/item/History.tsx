@@ -27,7 +27,7 @@ function Extra({ line }: { line: Line }) {
   if (typeof body["defect"] === "string") words.push(say(`defects.${body["defect"]}`));
   if (typeof body["wish"] === "string") words.push(body["wish"]);
   if (Array.isArray(body["steps"])) words.push(body["steps"].map((step) => say(`steps.${String(step)}`)).join(", "));
-  if (Array.isArray(body["done_by"])) words.push(body["done_by"].map((person) => nameOf(String(person))).join(", "));
+  if (Array.isArray(body["done_by"])) words.push(t("writeup.done_by", { names: body["done_by"].map((person) => nameOf(String(person))).join(", ") }));
   if (line.ended) words.push(t("writeup.ended", { what: line.ended.map((what) => say(`writeup.ended.${what}`)).join(", ") }));
   if (line.let_in) words.push(t("writeup.let_in"));
   return (

@@ -1,19 +1,21 @@
 import { useState } from "preact/hooks";
 import { newId } from "../../clock";
-import { drawn, drawnFrom, NotWritten, write, type Draft } from "../../journal";
+import { drawn, write, type Draft } from "../../journal";
 import { faceOf, FacedWall, Field, Pick, placeInWords, StateWord, surfaceInWords, WordsSpot, type Spot } from "../../parts";
-import { NoPhoto, take, type Taken } from "../../photos";
+import { take, type Taken } from "../../photos";
 import { to } from "../../route";
 import { undecided, value, type ItemPart } from "../../rules";
 import { say, t } from "../../words";
-import { crewName, defectOf, has, marked, moduleView, nameOf, onlyHere, PhotoList, roomName, Screen, spotOf, told, when, yard, type ModuleView } from "../common";
+import { crewName, defectOf, has, marked, moduleView, nameOf, onlyHere, roomName, Screen, spotOf, told, useDrawn, useSaving, when, yard, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { kindOptions } from "../wall/Wall";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { History } from "./History";
+import { ItemPhoto } from "./MarkPhoto";
 import { Undecided } from "./Undecided";
 
 type ItemKind = "item.amended" | "item.placed" | "item.given" | "item.voided";
+const ROLES = ["inspector", "crew_lead", "shipping", "manager"];
 type Doing = "amend" | "move" | "give" | "void" | null;
 
 /** One item: where it is, what happened to it, and what an inspector may change. */
@@ -27,35 +29,26 @@ export function Item({ module, item: id }: { module: string; item: string }) {
 
 function One({ view, item }: { view: ModuleView; item: ItemPart }) {
   const [doing, setDoing] = useState<Doing>(null);
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, saving } = useSaving();
+  const shown = useDrawn({ part: "item", id: item.id });
   const spot = spotOf(item);
   const room = view.rooms.find((one) => one.key === spot?.room);
   const face = room?.plan && spot ? faceOf(room.plan as never, spot.surface, view.mirrored) : null;
   const photos = view.photos.filter((photo) => value(photo.heads, "marked")?.items.some(([one]) => one === item.id));
   const numberOf = (other: string): number | null => view.items.find((one) => one.id === other)?.number ?? null;
-  const say_ = async (kind: ItemKind, body: object, approval = false): Promise<void> => {
-    try {
-      await write([{ kind, module: view.id, about: item.id, body } as Draft], [], approval ? { drawn: drawnFrom({ part: "item", id: item.id }) } : {});
+  const say_ = (kind: ItemKind, body: object, approval = false): Promise<void> =>
+    saving(async () => {
+      await write([{ kind, module: view.id, about: item.id, body } as Draft], [], approval ? { drawn: shown } : {});
       setDoing(null);
-      setProblem(null);
       told.value = `${say(`kinds.${kind}`)}: ${item.number}`;
-    } catch (error) {
-      if (!(error instanceof NotWritten)) throw error;
-      setProblem(say(error.key));
-    }
-  };
-  const addPhoto = async (input: HTMLInputElement): Promise<void> => {
-    const file = input.files?.[0];
-    if (!file) return;
-    try {
-      const taken = await take(file);
+    });
+  const addPhoto = (input: HTMLInputElement): Promise<void> =>
+    saving(async () => {
+      const file = input.files?.[0];
+      if (!file) return;
+      const taken = await take(file).finally(() => (input.value = ""));
       await write([photoOf(taken, view, item)], [taken]);
-      setProblem(null);
-    } catch (error) {
-      if (!(error instanceof NoPhoto) && !(error instanceof NotWritten)) throw error;
-      setProblem(say(error.key));
-    }
-  };
+    });
   const back = to.wall(view.id, spot?.room ?? "", spot?.surface ?? "A");
   const inspector = has("inspector");
   return (
@@ -71,7 +64,9 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
       </section>
       {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={say_} />)}
       {face && doing !== "move" && <FacedWall face={face} marks={[marked(item)]} lit={item.id} />}
-      <PhotoList photos={photos} numberOf={numberOf} />
+      <div class="photos">
+        {photos.map((photo) => <ItemPhoto key={photo.id} photo={photo} numberOf={numberOf} may={ROLES.some(has)} />)}
+      </div>
       <div class="key-row">
         {inspector && <button type="button" class="key" onClick={() => setDoing("amend")}>{t("writeup.amend")}</button>}
         {inspector && <button type="button" class="key" onClick={() => setDoing("move")}>{t("writeup.move")}</button>}

@@ -1,7 +1,7 @@
 import { faceOf, placeInWords, surfaceInWords } from "../../parts";
 import type { Head, ItemPart, Spot } from "../../rules";
 import { say, t } from "../../words";
-import { crewName, moduleView, nameOf, roomName } from "../common";
+import { crewName, has, moduleView, nameOf, roomName } from "../common";
 
 /** Two values that two people wrote, neither knowing of the other: both shown, until one who sees both decides. */
 export function Undecided({ item, field, onDecide }: { item: ItemPart; field: string; onDecide: (kind: "item.amended" | "item.placed" | "item.given", body: object) => Promise<void> }) {
@@ -13,8 +13,13 @@ export function Undecided({ item, field, onDecide }: { item: ItemPart; field: st
   };
   return (
     <section class="block">
-      <p class="late"><b>{t("writeup.two_values")}</b></p>
-      {heads.map(([chosen, ref, by]) => (
+      <p class="late"><b>{t(has("inspector") ? "writeup.two_values" : "writeup.two_values_look")}</b></p>
+      {!has("inspector") && heads.map(([chosen, ref, by]) => (
+        <p key={ref.join(" ")}>
+          {inWords(item, field, chosen)} <span class="second">{nameOf(by)}</span>
+        </p>
+      ))}
+      {has("inspector") && heads.map(([chosen, ref, by]) => (
         <button key={ref.join(" ")} type="button" class="key" onClick={() => decide(chosen)}>
           {t("writeup.choose_value", { value: inWords(item, field, chosen) })} <span class="second">{nameOf(by)}</span>
         </button>

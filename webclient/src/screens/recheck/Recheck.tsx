@@ -1,12 +1,12 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { newId } from "../../clock";
-import { drawn, drawnFrom, NotWritten, write, type Draft } from "../../journal";
+import { drawn, write, type Draft } from "../../journal";
 import { Field, ItemRow, Pick } from "../../parts";
 import { NoPhoto, take, type Taken } from "../../photos";
 import { go, to } from "../../route";
 import { CURRENT, tables, value, type ItemPart, type PhotoPart } from "../../rules";
 import { say, t } from "../../words";
-import { byWall, defectOf, has, inRoom, markState, me, moduleView, nameOf, numbers, Photo, placeLine, Screen, spotOf, told, WallGroup, when, type ModuleView } from "../common";
+import { byWall, defectOf, has, inRoom, markState, me, moduleView, nameOf, numbers, Photo, placeLine, Screen, spotOf, told, useDrawn, useKept, useSaving, WallGroup, when, type ModuleView, type RoomView } from "../common";
 import { Gone } from "../module/Module";
 import { PhotoKey } from "../wall/HalfPhotos";
 
@@ -16,44 +16,50 @@ interface Back {
   photo: Taken | null;
 }
 const NO_REASON: Back = { reason: "shows_under_light", text: "", photo: null };
+/** What is picked and half said: kept on the phone, as some reload the page while the camera is open. */
+interface Half {
+  picked: string[];
+  back: Back | null;
+}
+const NOTHING: Half = { picked: [], back: null };
 
 /** Cleared items by wall, before and after side by side; close one or all, or send back. */
 export function Recheck({ module, room: key }: { module: string; room: string }) {
   drawn(module);
-  const [picked, setPicked] = useState<ReadonlySet<string>>(new Set());
-  const [back, setBack] = useState<Back | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
   const view = moduleView(module);
   const room = view?.rooms.find((one) => one.key === key);
-  if (!view || !room) return <Gone />;
+  return view && room ? <Judging key={`${module} ${key}`} view={view} room={room} /> : <Gone />;
+}
+
+function Judging({ view, room }: { view: ModuleView; room: RoomView }) {
+  const [module, key] = [view.id, room.key];
+  const slot = `recheck ${me()} ${module} ${key}`;
+  const half = useKept<Half>(slot, NOTHING);
+  const { back } = half.value;
+  const picked = new Set(half.value.picked);
+  const setBack = (next: Back | null): void => void half.keep((now) => ({ ...now, back: next }));
+  const { problem, tell, saving } = useSaving();
   const cleared = inRoom(view, key).filter((item) => item.state === "cleared");
   const chosen = cleared.filter((item) => picked.has(item.id));
+  const shown = useDrawn(...chosen.map((item) => ({ part: "item", id: item.id })));
   const list = numbers(chosen.map(({ number }) => number));
   const next = view.rooms.find((one) => one.key !== key && inRoom(view, one.key).some((item) => item.state === "cleared"));
   const own = (item: ItemPart): boolean => item.hands.includes(me());
   const pick = (ids: string[], on: boolean): void => {
     told.value = null;
-    const now = new Set(picked);
-    for (const id of ids) if (on) now.add(id); else now.delete(id);
-    setPicked(now);
+    void half.keep((now) => ({ ...now, picked: [...now.picked.filter((id) => !ids.includes(id)), ...(on ? ids : [])] }));
   };
-  const save = async (drafts: Draft[], said: string, photos: Taken[] = []): Promise<void> => {
-    try {
-      await write(drafts, photos, { drawn: drawnFrom(...chosen.map((item) => ({ part: "item", id: item.id }))) });
-      setPicked(new Set());
-      setBack(null);
-      setProblem(null);
+  const save = (drafts: Draft[], said: string, photos: Taken[] = []): Promise<void> =>
+    saving(async () => {
+      await write(drafts, photos, { drawn: shown, draft: slot });
+      half.drop();
       told.value = said;
-    } catch (error) {
-      if (!(error instanceof NotWritten)) throw error;
-      setProblem(say(error.key));
-    }
-  };
+    });
   const close = (): void => {
     const drafts = chosen.map((item): Draft => ({ kind: "item.closed", module, about: item.id, body: {} }));
     void save(drafts, t("recheck.closed", { numbers: list }));
   };
-  const why = !has("inspector") ? t("writeup.not_your_role") : chosen.length === 0 ? t("recheck.pick") : chosen.some(own) ? t("recheck.own_hands") : null;
+  const why = !has("inspector") ? t("recheck.not_inspector") : chosen.length === 0 ? t("recheck.pick") : chosen.some(own) ? t("recheck.own_hands") : null;
   const walkOn = next ? { main: { label: t("recheck.next_room", { room: next.name }), onPress: () => go(to.recheck(module, next.key)) } } : undefined;
   const sendBack = (): void => {
     if (!back) return;
@@ -66,9 +72,9 @@ export function Recheck({ module, room: key }: { module: string; room: string })
     <Screen title={t("recheck.title", { room: room.name })} line={placeLine(view)} over={`${room.name} · ${view.serial}`} overHref={to.room(module, key)} slabs={slabs}>
       {problem && <p class="late" role="alert">{problem}</p>}
       {cleared.length === 0 ? <p>{t("recheck.none")}</p> : <p class="second">{t("recheck.judge")}</p>}
-      {back && chosen.length > 0 && <SendBack back={back} onChange={setBack} onProblem={setProblem} />}
+      {back && chosen.length > 0 && <SendBack back={back} onChange={(part) => void half.keep((now) => ({ ...now, back: { ...(now.back ?? NO_REASON), ...part } }))} onProblem={tell} />}
       {byWall(view, cleared).map((group) => (
-        <WallGroup key={group.key} group={group} foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => pick(group.items.filter((item) => !own(item)).map(({ id }) => id), true)}>{t("recheck.pick_all")}</button> : undefined}>
+        <WallGroup key={group.key} group={group} head="h2" foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => pick(group.items.filter((item) => !own(item)).map(({ id }) => id), true)}>{t("recheck.pick_all")}</button> : undefined}>
           {group.items.map((item) => (
             <div key={item.id}>
               <ItemRow state={markState(item)} number={item.number} title={defectOf(item)} line={clearedWords(item)} href={to.item(module, item.id)} checked={picked.has(item.id)} onCheck={(on) => pick([item.id], on)} blocked={own(item) ? t("recheck.own_hands") : null} />
@@ -111,14 +117,14 @@ function sendBacks(chosen: ItemPart[], module: string, body: { reason: string; t
   return [{ kind: "photo.added", module, about: id, body: { sha256: photo.sha256, bytes: photo.bytes.byteLength, px: photo.px, shows: "before", ...where, items, marks: [] } }, ...drafts];
 }
 
-function SendBack({ back, onChange, onProblem }: { back: Back; onChange: (back: Back) => void; onProblem: (problem: string | null) => void }) {
+function SendBack({ back, onChange, onProblem }: { back: Back; onChange: (part: Partial<Back>) => void; onProblem: (problem: string | null) => void }) {
   const place = useRef<HTMLElement>(null);
   useEffect(() => place.current?.scrollIntoView({ block: "center" }), []);
   const add = async (input: HTMLInputElement): Promise<void> => {
     const file = input.files?.[0];
     if (!file) return;
     try {
-      onChange({ ...back, photo: await take(file) });
+      onChange({ photo: await take(file) });
     } catch (error) {
       if (!(error instanceof NoPhoto)) throw error;
       onProblem(say(error.key));
@@ -127,8 +133,8 @@ function SendBack({ back, onChange, onProblem }: { back: Back; onChange: (back: 
   const options = (tables(CURRENT).reasons["send_back"] ?? []).map((key) => ({ key, label: say(`reasons.${key}`) }));
   return (
     <section class="block" ref={place}>
-      <Pick label={t("recheck.why")} value={back.reason} options={options} onChange={(reason) => onChange({ ...back, reason })} />
-      <Field label={t("recheck.words")} value={back.text} onInput={(text) => onChange({ ...back, text })} lines={2} />
+      <Pick label={t("recheck.why")} value={back.reason} options={options} onChange={(reason) => onChange({ reason })} />
+      <Field label={t("recheck.words")} value={back.text} onInput={(text) => onChange({ text })} lines={2} />
       <div class="photo-line">
         <PhotoKey label={t("recheck.photo")} camera onFile={add} />
         {back.photo && <p class="second">{t("frame.photos_one")}</p>}

@@ -31,11 +31,16 @@ export function Room({ module, room: key }: { module: string; room: string }) {
       line={placeLine(view)}
       over={view.serial}
       overHref={to.module(module)}
+      breadth={room.plan ? "broad" : undefined}
       slabs={can ? (has("inspector") && cleared > 0 ? { main: writeUp, beside: recheck } : { main: writeUp }) : undefined}
     >
-      {room.plan && <UnfoldedRoom room={room.plan as never} mirrored={view.mirrored} marks={marks} title={room.name} onFace={face} />}
-      <StateCounts counts={countOf(marks)} />
-      <SurfaceList surfaces={surfacesOf(view, room)} marks={marks} onFace={face} />
+      <div class={room.plan ? "side-by-side" : undefined}>
+        <div>
+          {room.plan && <UnfoldedRoom room={room.plan as never} mirrored={view.mirrored} marks={marks} title={room.name} onFace={face} />}
+          <StateCounts counts={countOf(marks)} />
+        </div>
+        <SurfaceList surfaces={surfacesOf(view, room)} marks={marks} onFace={face} />
+      </div>
     </Screen>
   );
 }

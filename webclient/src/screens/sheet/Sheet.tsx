@@ -1,9 +1,9 @@
 import { useState } from "preact/hooks";
-import { drawn, drawnFrom, NotWritten, write, type Draft } from "../../journal";
+import { drawn, write, type Draft } from "../../journal";
 import { to } from "../../route";
 import { CURRENT, openCells, sheetId, tables, type Answer, type Head, type SheetPart } from "../../rules";
 import { say, t, tn } from "../../words";
-import { has, moduleView, nameOf, numbers, placeLine, roomName, Screen, told, when, type ModuleView } from "../common";
+import { has, moduleView, nameOf, numbers, placeLine, roomName, Screen, told, useDrawn, useSaving, when, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { Exceptions } from "./Exceptions";
 
@@ -21,23 +21,19 @@ export function Sheet({ module, sheet }: { module: string; sheet: string }) {
 }
 
 function Answering({ view, name }: { view: ModuleView; name: string }) {
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, saving } = useSaving();
   const row = tables(CURRENT).sheets[name as keyof ReturnType<typeof tables>["sheets"]] as { sign: string[]; answer: string[]; lines: Record<string, LineRow> };
   const id = sheetId(view.id, name);
   const sheet = view.sheets.find((one) => one.id === id) ?? null;
   const rooms = view.rooms.map((room) => room.key);
   const missing = openCells(name, sheet?.cells ?? {}, rooms, CURRENT).length;
   const title = say(`yard.sheet.${name}`);
-  const save = async (drafts: Draft[], said: string): Promise<void> => {
-    try {
-      await write(drafts, [], { drawn: drawnFrom({ part: "sheet", id }) });
-      setProblem(null);
+  const shown = useDrawn({ part: "sheet", id });
+  const save = (drafts: Draft[], said: string): Promise<void> =>
+    saving(async () => {
+      await write(drafts, [], { drawn: shown });
       told.value = said;
-    } catch (error) {
-      if (!(error instanceof NotWritten)) throw error;
-      setProblem(say(error.key));
-    }
-  };
+    });
   const mayAnswer = row.answer.some(has);
   const why = !row.sign.some(has) ? t("sheets.why_role") : missing > 0 ? tn("sheets.why_unanswered", missing) : sheet?.sign ? t("sheets.why_signed") : null;
   const sign = { label: t(sheet?.stale ? "sheets.sign_again" : "sheets.sign", { sheet: title }), onPress: () => void save([{ kind: "sheet.signed", module: view.id, about: id, body: { sheet: name } }], t("sheets.signed_now")), why };

@@ -3,15 +3,15 @@ import { newId } from "../../clock";
 import type { Marked } from "../../parts";
 import { NoPhoto, take } from "../../photos";
 import { say, t, tn } from "../../words";
-import { numbers } from "../common";
-import { PhotoMarks } from "../common/Photo";
+import { MarkUp, numbers } from "../common";
 import { spread, type Half, type KeptPhoto } from "./WriteUp";
 
 export interface HalfPhotosProps {
   half: Half;
   marks: readonly Marked[];
   surface: string;
-  onPhotos: (photos: KeptPhoto[]) => Promise<void>;
+  /** Handed what to do with the photos that stand then: one being made smaller must undo nothing that came meanwhile. */
+  onPhotos: (next: (photos: KeptPhoto[]) => KeptPhoto[]) => Promise<void>;
   /** Keeps what is half written before the camera opens: some phones reload the page meanwhile. */
   keepFirst: () => Promise<void>;
 }
@@ -26,7 +26,7 @@ export function HalfPhotos({ half, marks, surface, onPhotos, keepFirst }: HalfPh
     setBusy(true);
     try {
       const taken = await take(file);
-      await onPhotos([...half.photos, { ...taken, id: newId(), at: {} }]);
+      await onPhotos((photos) => [...photos, { ...taken, id: newId(), at: {}, marks: [] }]);
       setProblem(null);
     } catch (error) {
       if (!(error instanceof NoPhoto)) throw error;
@@ -45,10 +45,10 @@ export function HalfPhotos({ half, marks, surface, onPhotos, keepFirst }: HalfPh
       {busy && <p role="status">{t("writeup.photo_busy")}</p>}
       {problem && <p class="late" role="alert">{problem}</p>}
       {half.photos.length > 0 && marks.length > 0 && (
-        <p class="second">{tn("writeup.photo_marked", half.photos.length, { numbers: numbers(marks.map((mark) => Number(mark.number))) })}. {t("writeup.on_photo")}</p>
+        <p class="second">{tn("writeup.photo_marked", half.photos.length, { numbers: numbers(marks.map((mark) => Number(mark.number))) })}</p>
       )}
       {half.photos.map((photo) => (
-        <OnePhoto key={photo.id} photo={photo} marks={marks} alt={t("writeup.photo_alt", { surface })} onChange={(next) => void onPhotos(half.photos.map((one) => (one.id === photo.id ? next : one)))} onRemove={() => void onPhotos(half.photos.filter((one) => one.id !== photo.id))} />
+        <OnePhoto key={photo.id} photo={photo} marks={marks} alt={t("writeup.photo_alt", { surface })} onChange={(part) => void onPhotos((photos) => photos.map((one) => (one.id === photo.id ? { ...one, ...part } : one)))} onRemove={() => void onPhotos((photos) => photos.filter((one) => one.id !== photo.id))} />
       ))}
     </section>
   );
@@ -64,28 +64,22 @@ export function PhotoKey({ label, camera, onOpen, onFile }: { label: string; cam
   );
 }
 
-function OnePhoto({ photo, marks, alt, onChange, onRemove }: { photo: KeptPhoto; marks: readonly Marked[]; alt: string; onChange: (photo: KeptPhoto) => void; onRemove: () => void }) {
+function OnePhoto({ photo, marks, alt, onChange, onRemove }: { photo: KeptPhoto; marks: readonly Marked[]; alt: string; onChange: (part: Partial<KeptPhoto>) => void; onRemove: () => void }) {
   const [address, setAddress] = useState("");
   useEffect(() => {
     const made = URL.createObjectURL(new Blob([photo.bytes], { type: photo.media }));
     setAddress(made);
     return () => URL.revokeObjectURL(made);
   }, [photo.sha256]);
-  const [w, h] = photo.px;
-  const place = (event: MouseEvent & { currentTarget: Element }): void => {
-    const box = event.currentTarget.getBoundingClientRect();
+  const place = (at: [number, number]): void => {
     const waiting = marks.find((mark) => !photo.at[mark.id]) ?? marks.at(-1);
-    if (!waiting || event.detail === 0) return;
-    const at: [number, number] = [Math.round(((event.clientX - box.left) / box.width) * w), Math.round(((event.clientY - box.top) / box.height) * h)];
-    onChange({ ...photo, at: { ...photo.at, [waiting.id]: at } });
+    if (waiting) onChange({ at: { ...photo.at, [waiting.id]: at } });
   };
   const items = marks.map((mark, index): [string, number, number] => [mark.id, ...(photo.at[mark.id] ?? spread(photo.px, index, marks.length))]);
+  const numberOf = (item: string): number => Number(marks.find((mark) => mark.id === item)?.number ?? 0);
   return (
     <div class="block">
-      <button type="button" class="photo-frame" onClick={place} aria-label={`${alt}. ${t("writeup.on_photo")}`}>
-        <img src={address} alt="" width={w} height={h} />
-        <PhotoMarks px={photo.px} marked={{ items, marks: [] }} numberOf={(item) => Number(marks.find((mark) => mark.id === item)?.number ?? 0)} />
-      </button>
+      <MarkUp address={address} alt={alt} px={photo.px} marked={{ items, marks: photo.marks ?? [] }} numberOf={numberOf} onItem={place} onMarks={(next) => onChange({ marks: next })} />
       <button type="button" class="key" onClick={onRemove}>{t("writeup.remove_photo")}</button>
     </div>
   );

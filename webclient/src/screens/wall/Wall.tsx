@@ -1,15 +1,14 @@
-import { useState } from "preact/hooks";
 import { newId } from "../../clock";
-import { drawn, write, NotWritten } from "../../journal";
+import { drawn, write } from "../../journal";
 import { Choice, faceOf, FacedWall, KindPicker, LETTERS, MarkRow, placeInWords, SpotArrows, surfaceInWords, WordsSpot, type Marked, type Surface, type WordSpot } from "../../parts";
 import { go, to } from "../../route";
 import { CURRENT, tables } from "../../rules";
 import { say, t, tn } from "../../words";
-import { crewName, defectOf, has, inRoom, marked, moduleView, numbers, onlyHere, Screen, told, useKept, yard, type ModuleView, type RoomView } from "../common";
+import { bayOf, crewName, defectOf, has, inRoom, marked, moduleView, numbers, onlyHere, Screen, told, useKept, useSaving, yard, type ModuleView, type RoomView } from "../common";
 import { Gone } from "../module/Module";
 import { Given } from "./Given";
 import { HalfPhotos } from "./HalfPhotos";
-import { empty, entriesOf, NOTHING_USED, type Half, type LastUsed, type Tap } from "./WriteUp";
+import { empty, entriesOf, leftOver, NOTHING_USED, type Half, type LastUsed, type Tap } from "./WriteUp";
 
 const WALK: Surface[] = [...LETTERS, "ceiling", "floor", "trim"];
 
@@ -26,11 +25,15 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
   const used = useKept<LastUsed>("writeup.last", NOTHING_USED);
   const slot = `writeup ${view.id} ${room.key} ${surface}`;
   const half = useKept<Half | null>(slot, null);
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, tell, saving } = useSaving();
   const face = room.plan ? faceOf(room.plan as never, surface, view.mirrored) : null;
   const now = half.value ?? empty(used.value);
   const can = (has("inspector") || has("crew_lead")) && half.ready && used.ready;
-  const change = (part: Partial<Half>): void => void half.keep({ ...now, ...part });
+  const change = (part: Partial<Half> | ((now: Half) => Partial<Half>)): Promise<void> =>
+    half.keep((before) => {
+      const stands = before ?? empty(used.value);
+      return { ...stands, ...(typeof part === "function" ? part(stands) : part) };
+    });
   const items = inRoom(view, room.key).filter((item) => item.heads.spot?.at(-1)?.[0].surface === surface);
   const first = view.module.last_number + 1;
   const fresh: Marked[] = now.taps.map((tap, index) => ({ id: tap.id, number: first + index, state: "open", surface, spot: tap.spot, words: tap.words }));
@@ -39,33 +42,29 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
   const kindName = now.kind ? say(`defects.${now.kind}`) : "";
 
   const tap = (place: Omit<Tap, "id">): void => {
-    if (!now.kind) setProblem(t("writeup.nothing_yet"));
-    else change({ taps: [...now.taps, { id: newId(), ...place }] });
+    if (!now.kind) tell(t("writeup.nothing_yet"));
+    else void change(({ taps }) => ({ taps: [...taps, { id: newId(), ...place }] }));
   };
   const move = (spot: Tap["spot"]): void => {
-    if (last && spot) change({ taps: [...now.taps.slice(0, -1), { ...last, spot }] });
+    if (last && spot) void change({ taps: [...now.taps.slice(0, -1), { ...last, spot }] });
   };
   const save = async (): Promise<void> => {
-    try {
-      const photos = now.photos.map(({ sha256, media, bytes }) => ({ sha256, media, bytes }));
-      await write(entriesOf(now, view.id, room.key, surface), photos, { draft: slot });
-      const kinds = [now.kind ?? "", ...used.value.kinds.filter((kind) => kind !== now.kind)].slice(0, 5);
-      await used.keep({ kinds, light: now.light, crew: now.crew, charge: now.charge });
-      told.value = tn("writeup.saved", now.taps.length, { numbers: numbers(fresh.map((mark) => Number(mark.number))) });
-      half.drop();
-      setProblem(null);
-    } catch (error) {
-      if (!(error instanceof NotWritten)) throw error;
-      setProblem(say(error.key));
-    }
+    const photos = now.photos.map(({ sha256, media, bytes }) => ({ sha256, media, bytes }));
+    await write(entriesOf(now, view.id, room.key, surface), photos, { draft: slot });
+    const left = leftOver(half.now(), now);
+    if (left) void half.keep(left);
+    else half.drop();
+    told.value = tn("writeup.saved", now.taps.length, { numbers: numbers(fresh.map((mark) => Number(mark.number))) });
+    const kinds = [now.kind ?? "", ...used.value.kinds.filter((kind) => kind !== now.kind)].slice(0, 5);
+    await used.keep({ kinds, light: now.light, crew: now.crew, charge: now.charge });
   };
   const next = WALK[(WALK.indexOf(surface) + 1) % WALK.length] ?? "A";
-  const saving = { label: tn("writeup.save", now.taps.length, { kind: kindName }), onPress: () => void save() };
-  const takeBack = { label: t("writeup.take_back"), onPress: () => change({ taps: now.taps.slice(0, -1) }) };
+  const press = { label: tn("writeup.save", now.taps.length, { kind: kindName }), onPress: () => void saving(save) };
+  const takeBack = { label: t("writeup.take_back"), onPress: () => void change(({ taps }) => ({ taps: taps.slice(0, -1) })) };
   const walkOn = { label: t("yard.next_wall"), onPress: () => { told.value = null; go(to.wall(view.id, room.key, next)); } };
-  const slabs = now.taps.length > 0 ? { main: saving, beside: takeBack } : { main: walkOn };
+  const slabs = now.taps.length > 0 ? { main: press, beside: takeBack } : { main: walkOn };
   return (
-    <Screen title={name} line={`${room.name} · ${view.bay ? t("yard.bay", { bay: view.bay }) : t("yard.no_bay")}`} over={`${room.name} · ${view.serial}`} overHref={to.room(view.id, room.key)} slabs={slabs}>
+    <Screen title={name} line={`${room.name} · ${bayOf(view)}`} over={`${room.name} · ${view.serial}`} overHref={to.room(view.id, room.key)} slabs={slabs}>
       {can && (
         <KindPicker
           kinds={kindOptions()}
@@ -73,8 +72,8 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
           chosen={now.kind}
           onChoose={(kind) => {
             told.value = null;
-            setProblem(null);
-            change({ kind });
+            tell(null);
+            void change({ kind });
           }}
         />
       )}
@@ -92,17 +91,17 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
             label={t("writeup.seen")}
             options={[{ key: "normal", label: t("writeup.normal") }, { key: "raking", label: t("writeup.raking") }]}
             value={now.light}
-            onChange={(light) => change({ light })}
+            onChange={(light) => void change({ light })}
           />
-          <HalfPhotos half={now} marks={fresh} surface={name} onPhotos={(photos) => half.keep({ ...now, photos })} keepFirst={() => half.keep(now)} />
-          <Given crews={yard()?.crews ?? []} crew={now.crew} charge={now.charge} wish={now.wish} onChange={change} />
+          <HalfPhotos half={now} marks={fresh} surface={name} onPhotos={(next) => change(({ photos }) => ({ photos: next(photos) }))} keepFirst={() => change({})} />
+          <Given crews={yard()?.crews ?? []} crew={now.crew} charge={now.charge} wish={now.wish} onChange={(part) => void change(part)} />
         </>
       )}
       <section class="block">
         <h2>{t("writeup.list")}</h2>
         {items.length + fresh.length === 0 && <p class="second">{t("frame.nothing_here")}</p>}
         {fresh.map((mark) => (
-          <MarkRow key={mark.id} state="open" number={mark.number} title={kindName} line={placeInWords(mark)} side={<button type="button" class="key" onClick={() => change({ taps: now.taps.filter((one) => one.id !== mark.id) })}>{t("writeup.take_this_back")}</button>} />
+          <MarkRow key={mark.id} state="open" number={mark.number} title={kindName} line={placeInWords(mark)} side={<button type="button" class="key" onClick={() => void change(({ taps }) => ({ taps: taps.filter((one) => one.id !== mark.id) }))}>{t("writeup.take_this_back")}</button>} />
         ))}
         {items.map((item) => (
           <MarkRow key={item.id} state={marked(item).state} number={item.number} title={defectOf(item)} line={[placeInWords(marked(item)), crewName(item.heads.crew?.at(-1)?.[0]), onlyHere(item) ? t("writeup.only_here") : ""].filter(Boolean).join(" · ")} href={to.item(view.id, item.id)} />

@@ -2,6 +2,7 @@
 
 import type { Draft } from "../../journal";
 import type { Spot, Surface, WordSpot } from "../../parts";
+import type { PhotoMark } from "../../rules";
 
 export interface Tap {
   id: string;
@@ -16,6 +17,8 @@ export interface KeptPhoto {
   id: string;
   /** Where each item is on it, by item id. */
   at: Record<string, [number, number]>;
+  /** Absent on a photo half-kept by an earlier version. */
+  marks?: PhotoMark[];
 }
 export interface Half {
   kind: string | null;
@@ -50,9 +53,17 @@ export function entriesOf(half: Half, module: string, room: string, surface: Sur
   const photos = half.photos.map((photo): Draft => {
     const onIt = half.taps.map((tap, index): [string, number, number] => [tap.id, ...(photo.at[tap.id] ?? spread(photo.px, index, half.taps.length))]);
     const about = { sha256: photo.sha256, bytes: photo.bytes.byteLength, px: photo.px, room, surface };
-    return { kind: "photo.added", module, about: photo.id, body: { ...about, shows: "before", items: onIt, marks: [] } };
+    return { kind: "photo.added", module, about: photo.id, body: { ...about, shows: "before", items: onIt, marks: photo.marks ?? [] } };
   });
   return [...items, ...photos];
+}
+
+/** What is still half written after a save: spots that were tapped while it ran; null when there are none. */
+export function leftOver(now: Half | null, saved: Half): Half | null {
+  if (!now) return null;
+  const taps = now.taps.filter((tap) => !saved.taps.some(({ id }) => id === tap.id));
+  const photos = now.photos.filter((photo) => !saved.photos.some(({ id }) => id === photo.id));
+  return taps.length + photos.length > 0 ? { ...now, taps, photos } : null;
 }
 
 /** Where nobody has tapped the photo, the numbers stand in a row along its foot, so that they are on it and cover little. */

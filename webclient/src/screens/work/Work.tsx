@@ -1,15 +1,23 @@
 import { useState } from "preact/hooks";
 import { newId } from "../../clock";
-import { drawn, drawnFrom, NotWritten, write, type Draft } from "../../journal";
+import { drawn, write, type Draft } from "../../journal";
 import { Choice, ItemRow, type SlabsProps } from "../../parts";
 import { session } from "../../people";
 import { NoPhoto, take, type Taken } from "../../photos";
 import { to } from "../../route";
 import { CURRENT, needsAfterPhoto, nextStep, undecided, value, type ItemPart } from "../../rules";
 import { say, t, tn } from "../../words";
-import { byWall, crewName, defectOf, has, markState, numbers, Screen, spotOf, standing, told, WallGroup, when, type Group, type ModuleView } from "../common";
+import { bayOf, byWall, crewName, defectOf, has, markState, me, numbers, Screen, spotOf, standing, told, useDrawn, useKept, useSaving, WallGroup, when, type Group, type ModuleView } from "../common";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { DoneBy, type Done } from "./DoneBy";
+
+/** What is picked and half said: kept on the phone, as some reload the page while the camera is open. */
+interface Half {
+  picked: string[];
+  done: Done;
+  after: Taken[];
+}
+const NOTHING: Half = { picked: [], done: { who: "", name: "", minutes: "" }, after: [] };
 
 /** Sent back first, then by number. */
 const urgent = (a: ItemPart, b: ItemPart): number => Number(Boolean(b.sent_back)) - Number(Boolean(a.sent_back)) || a.number - b.number;
@@ -18,42 +26,35 @@ const urgent = (a: ItemPart, b: ItemPart): number => Number(Boolean(b.sent_back)
 export function Work() {
   const crew = session.value.holder?.crew ?? null;
   const [whose, setWhose] = useState<"own" | "all">(crew ? "own" : "all");
-  const [picked, setPicked] = useState<ReadonlySet<string>>(new Set());
-  const [done, setDone] = useState<Done>({ who: "", name: "", minutes: "" });
-  const [after, setAfter] = useState<Taken[]>([]);
-  const [problem, setProblem] = useState<string | null>(null);
+  const slot = `work ${me()}`;
+  const half = useKept<Half>(slot, NOTHING);
+  const { done, after } = half.value;
+  const picked = new Set(half.value.picked);
+  const { problem, tell, saving } = useSaving();
   const mine = (item: ItemPart): boolean => item.state === "open" && (whose === "all" || (value(item.heads, "crew") ?? crew) === crew);
   const modules = standing().flatMap((view) => {
     const items = view.items.filter(mine).sort(urgent);
     return items.length > 0 ? [{ view, groups: byWall(view, items).sort((a, b) => Number(hasBack(b)) - Number(hasBack(a))) }] : [];
   });
   const all = modules.flatMap(({ groups }) => groups.flatMap(({ items }) => items));
-  const chosen = all.filter((item) => picked.has(item.id));
-  const count = modules.reduce((sum, { groups }) => sum + groups.reduce((n, group) => n + group.items.length, 0), 0);
+  const chosen = all.filter((item) => picked.has(item.id) && decided(item));
+  const shown = useDrawn(...chosen.map((item) => ({ part: "item", id: item.id })));
   const pick = (ids: string[], on: boolean): void => {
     told.value = null;
-    const next = new Set(picked);
-    for (const id of ids) if (on) next.add(id); else next.delete(id);
-    setPicked(next);
+    void half.keep((now) => ({ ...now, picked: [...now.picked.filter((id) => !ids.includes(id)), ...(on ? ids : [])] }));
   };
-  const writing = async (make: (doneBy: string[], named: Draft[]) => Draft[], said: string, photos: Taken[] = []): Promise<void> => {
-    try {
+  const writing = (make: (doneBy: string[]) => Draft[], said: string, photos: Taken[] = []): Promise<void> =>
+    saving(async () => {
       const { doneBy, named } = doneByOf(done);
-      const things = chosen.map((item) => ({ part: "item", id: item.id }));
-      await write([...named, ...make(doneBy, named)], photos, { drawn: drawnFrom(...things) });
-      setPicked(new Set());
-      setAfter([]);
-      setDone({ who: "", name: "", minutes: "" });
-      setProblem(null);
+      await write([...named, ...make(doneBy)], photos, { drawn: shown, draft: slot });
+      // A photo taken for the clear waits for it while only a step is ticked.
+      if (photos.length < after.length) await half.keep((now) => ({ ...now, done: NOTHING.done }));
+      else half.drop();
       told.value = said;
-    } catch (error) {
-      if (!(error instanceof NotWritten)) throw error;
-      setProblem(say(error.key));
-    }
-  };
+    });
   const clear = (): void => {
     const minutes = done.minutes.trim() ? Number(done.minutes) : null;
-    if (minutes !== null && (!Number.isInteger(minutes) || minutes < 0 || minutes > 10000)) return setProblem(t("work.minutes_bad"));
+    if (minutes !== null && (!Number.isInteger(minutes) || minutes < 0 || minutes > 10000)) return tell(t("work.minutes_bad"));
     const list = numbers(chosen.map(({ number }) => number));
     void writing((doneBy) => clears(chosen, after, doneBy, minutes), t("work.cleared", { numbers: list }), after);
   };
@@ -71,7 +72,7 @@ export function Work() {
   const lacking = chosen.filter((item) => needsAfterPhoto(item, CURRENT) && after.length === 0);
   const title = whose === "own" ? t("work.title", { crew: crewName(crew) }) : t("work.title_all");
   return (
-    <Screen title={title} line={tn("work.line", count, { m: tn("work.modules", modules.length) })} over={t("yard.back")} overHref={to.yard()} slabs={slabsOf(chosen, lacking, clear, tick)}>
+    <Screen title={title} line={tn("work.line", all.length, { m: tn("work.modules", modules.length) })} over={t("yard.back")} overHref={to.yard()} slabs={slabsOf(chosen, lacking, clear, tick)}>
       {crew && <Choice label={t("work.whose")} labelHeard options={[{ key: "own", label: t("work.own") }, { key: "all", label: t("work.all") }]} value={whose} onChange={setWhose} />}
       {problem && <p class="late" role="alert">{problem}</p>}
       {modules.length === 0 && <p>{t("work.none")}</p>}
@@ -81,15 +82,17 @@ export function Work() {
       ))}
       {chosen.length > 0 && (
         <section class="block">
-          <PhotoKey label={t("work.photo_after")} camera onFile={(input) => takeAfter(input, after, setAfter, setProblem)} />
+          <PhotoKey label={t("work.photo_after")} camera onFile={(input) => takeAfter(input, (photo) => void half.keep((now) => ({ ...now, after: [...now.after, photo] })), tell)} />
           {after.length > 0 && <p>{tn("work.photo_have", after.length, { numbers: numbers(chosen.map(({ number }) => number)) })}</p>}
-          <DoneBy done={done} onChange={setDone} />
+          <DoneBy done={done} onChange={(next) => void half.keep((now) => ({ ...now, done: next }))} />
         </section>
       )}
     </Screen>
   );
 }
 
+/** Nobody clears what two people say differently. */
+const decided = (item: ItemPart): boolean => undecided(item.heads).length === 0;
 const hasBack = (group: Group): boolean => group.items.some((item) => item.sent_back);
 
 function slabsOf(chosen: ItemPart[], lacking: ItemPart[], clear: () => void, tick: () => void): SlabsProps {
@@ -109,11 +112,11 @@ function OfModule({ view, groups, picked, onPick }: { view: ModuleView; groups: 
   return (
     <section class="block">
       <h2>
-        <span class="serial">{view.serial}</span> <span class="second">{view.bay ? t("yard.bay", { bay: view.bay }) : t("yard.no_bay")}</span>{" "}
+        <span class="serial">{view.serial}</span> <span class="second">{bayOf(view)}</span>{" "}
         {view.pickup && t("work.leaves", { time: when(view.pickup) })}
       </h2>
       {groups.map((group) => (
-        <WallGroup key={group.key} group={group} foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => onPick(group.items.map(({ id }) => id), true)}>{t("work.pick_all")}</button> : undefined}>
+        <WallGroup key={group.key} group={group} foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => onPick(group.items.filter(decided).map(({ id }) => id), true)}>{t("work.pick_all")}</button> : undefined}>
           {group.items.map((item) => (
             <ItemRow
               key={item.id}
@@ -126,7 +129,7 @@ function OfModule({ view, groups, picked, onPick }: { view: ModuleView; groups: 
               href={to.item(view.id, item.id)}
               checked={picked.has(item.id)}
               onCheck={(on) => onPick([item.id], on)}
-              blocked={undecided(item.heads).length > 0 ? t("work.two_values") : null}
+              blocked={decided(item) ? null : t("work.two_values")}
             />
           ))}
         </WallGroup>
@@ -174,11 +177,11 @@ function doneByOf(done: Done): { doneBy: string[]; named: Draft[] } {
   return { doneBy: [id], named: [{ kind: "person.named", module: null, about: id, body: { name, roles: [], ...(crew ? { crew } : {}) } }] };
 }
 
-async function takeAfter(input: HTMLInputElement, after: Taken[], keep: (photos: Taken[]) => void, tell: (problem: string | null) => void): Promise<void> {
+async function takeAfter(input: HTMLInputElement, keep: (photo: Taken) => void, tell: (problem: string | null) => void): Promise<void> {
   const file = input.files?.[0];
   if (!file) return;
   try {
-    keep([...after, await take(file)]);
+    keep(await take(file));
     tell(null);
   } catch (error) {
     if (!(error instanceof NoPhoto)) throw error;

@@ -3,7 +3,7 @@ import { countOf, StateCounts } from "../../parts";
 import { session } from "../../people";
 import { go, to } from "../../route";
 import { t, tn } from "../../words";
-import { gateOf, has, marked, Screen, setAsides, standing, when, yard, type ModuleView } from "../common";
+import { bayOf, gateOf, has, marked, Screen, setAsides, standing, when, yard, type ModuleView } from "../common";
 
 /** Every module that stands, earliest pickup first, each with what it still needs. */
 export function Yard() {
@@ -42,7 +42,7 @@ function ModuleRow({ view }: { view: ModuleView }) {
   return (
     <a class="module-row" href={has("shipping") && !has("inspector") ? to.gate(view.id) : to.module(view.id)}>
       <b class="serial">{view.serial}</b>
-      <span class="second">{view.bay ? t("yard.bay", { bay: view.bay }) : t("yard.no_bay")}</span>
+      <span class="second">{bayOf(view)}</span>
       <span class="wide second">{view.pickup ? t("yard.pickup", { time: when(view.pickup) }) : t("yard.no_pickup")}</span>
       <span class="wide">
         <Standing view={view} />
