@@ -199,10 +199,11 @@ class Phone:
         self.outbox = self.outbox[len(offered) :]
         if body.get("from") == 0:
             self.parts.clear()
-        for part in body["parts"]:
-            self.parts[part["part"], part["id"]] = part
+        # What went goes first: something late may bring a module back in the same answer.
         for module in body["gone"]:
             self.parts = {key: part for key, part in self.parts.items() if part.get("module") != module}
+        for part in body["parts"]:
+            self.parts[part["part"], part["id"]] = part
         self.epoch, self.cursor, self.chain = body["epoch"], body["cursor"], body["chain"]
         if not body["more"]:
             self.seen = self.cursor

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
+from zoneinfo import available_timezones
 
 import click
 
@@ -14,12 +16,27 @@ from server.db import reading, writing
 from server.settings import Settings
 
 
+def _zone(_context: click.Context, _option: click.Parameter, told: str) -> str:
+    if told not in available_timezones():
+        raise click.BadParameter(f"{told} is no IANA time zone; for example America/Chicago.")
+    return told
+
+
+def _crews(_context: click.Context, _option: click.Parameter, told: tuple[str, ...]) -> list[dict[str, str]]:
+    pairs = [one.partition("=") for one in told]
+    crews = [{"id": key.strip(), "name": (name or key).strip()} for key, _, name in pairs]
+    for crew in crews:
+        if not re.fullmatch(r"[a-z][a-z0-9_-]{0,39}", crew["id"]):
+            raise click.BadParameter(f"A crew's key is small letters and digits, as in paint=Paint crew: {crew['id']}")
+    return crews
+
+
 @click.command("open")
 @data_option
 @click.option("--name", required=True, help="The yard's name.")
-@click.option("--zone", default="America/Chicago", show_default=True, help="Its IANA time zone.")
+@click.option("--zone", default="America/Chicago", show_default=True, callback=_zone, help="Its IANA time zone.")
 @click.option("--bay", "bays", multiple=True, help="A bay's name; once for each bay.")
-@click.option("--crew", "crews", multiple=True, help="A crew as KEY=NAME; once for each crew.")
+@click.option("--crew", "crews", multiple=True, callback=_crews, help="A crew as KEY=NAME; once for each crew.")
 @click.option("--admin", required=True, help="The first administrator's name.")
 @click.option("--passcode", help="Their passcode. Without it one is made and shown, this once.")
 @json_option
@@ -28,7 +45,7 @@ def open_yard(
     name: str,
     zone: str,
     bays: tuple[str, ...],
-    crews: tuple[str, ...],
+    crews: list[dict[str, str]],
     admin: str,
     passcode: str | None,
     as_json: bool,
@@ -49,7 +66,7 @@ def open_yard(
                 name=name,
                 zone=zone,
                 bays=list(bays),
-                crews=_crews(crews),
+                crews=crews,
                 admin_name=admin,
             )
             people.set_passcode(conn, made["person"], admin, chosen)
@@ -59,11 +76,6 @@ def open_yard(
     click.echo(f"The yard {name} is open. {admin} may sign in.")
     if not passcode:
         click.echo(f"Passcode, shown this once: {chosen}")
-
-
-def _crews(told: tuple[str, ...]) -> list[dict[str, str]]:
-    pairs = [one.partition("=") for one in told]
-    return [{"id": key.strip(), "name": (name or key).strip()} for key, _, name in pairs]
 
 
 @click.command()

@@ -172,3 +172,10 @@ def test_serve_answers_and_stops_when_told(served: tuple[str, ssl.SSLContext | N
     assert told["rakelight"] == 1
     assert headers["X-Content-Type-Options"] == "nosniff"
     assert ("Strict-Transport-Security" in headers) == address.startswith("https")
+
+
+@pytest.mark.parametrize("words", [("--zone", "Mars/Crater"), ("--crew", "Patch crew"), ("--crew", "PATCH=Patch")])
+def test_a_zone_or_a_crew_that_no_phone_could_read_opens_nothing(tmp_path: Path, words: tuple[str, str]) -> None:
+    result = run("open", "--data", tmp_path / "new", "--name", "Long Meadow", "--admin", "Adela Quist", *words)
+    assert result.exit_code == 2
+    assert not (tmp_path / "new").exists()
