@@ -38,4 +38,6 @@ def cannot(error: journal.CannotLetIn) -> Problem:
     """The refusal for an entry that does not wait, or that can never be folded."""
     if error.reason == "unknown":
         return NotFound("No entry of this id waits to be let in.")
+    if error.reason == "not_arrived":
+        return Conflict("What this entry is about is not there yet.", reason=error.reason)
     return Conflict("This entry can never be let in.", reason=error.reason)

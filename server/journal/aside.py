@@ -11,6 +11,7 @@ from sqlalchemy import Connection, insert, select, update
 from server.clock import Clock
 from server.db import writing
 from server.journal import tables as t
+from server.journal.rests import missing
 from server.journal.writer import SERVER, Entry, Writer, phone_fields
 from server.rules import known_version, may, tables
 
@@ -93,7 +94,7 @@ def let_in_waiting(writer: Writer, about: str) -> None:
             .all()
         )
         for row in rows:
-            if _why_never(writer, dict(row), SERVER) is None:
+            if _why_not(writer, dict(row), SERVER) is None:
                 arrived.append(_enter(writer, dict(row), SERVER)["about"])
 
 
@@ -134,8 +135,8 @@ def _waiting(connection: Connection, entry_id: str) -> dict[str, Any]:
     return dict(row)
 
 
-def _why_never(writer: Writer, row: dict[str, Any], by: str) -> str | None:
-    """Why an entry can never be let in, or not by this person; None when it can."""
+def _why_not(writer: Writer, row: dict[str, Any], by: str) -> str | None:
+    """Why an entry can never be let in, not by this person or not yet; None when it can."""
     if row["reason"] in NEVER:
         return str(row["reason"])
     fields = json.loads(row["bytes"])
@@ -152,13 +153,14 @@ def _why_never(writer: Writer, row: dict[str, Any], by: str) -> str | None:
     if fields["kind"] == "person.named" and by != SERVER:
         # Else whoever may let in could give themselves any role.
         return may(writer.work.part("person", by), fields["kind"], fields["body"], existing, fields["rules"])
-    return None
+    # Let in before the thing it is about, it would have no effect for good: not even its hands would be remembered.
+    return "not_arrived" if missing(writer.work, fields) else None
 
 
 def _enter(writer: Writer, row: dict[str, Any], by: str) -> Entry:
-    why_never = _why_never(writer, row, by)
-    if why_never:
-        raise CannotLetIn(why_never)
+    why_not = _why_not(writer, row, by)
+    if why_not:
+        raise CannotLetIn(why_not)
     fields = phone_fields(json.loads(row["bytes"]))
     writer.connection.execute(update(t.set_aside).where(t.set_aside.c.sha256 == row["sha256"]).values(state="let_in"))
     body = {"entry": row["id"], "sha256": row["sha256"], "by": by}

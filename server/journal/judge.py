@@ -11,10 +11,10 @@ from sqlalchemy import select
 from server.clock import read_stamp, stamp
 from server.journal import tables as t
 from server.journal.aside import let_in_waiting, put_aside, readable, waiting_on
+from server.journal.rests import missing
 from server.journal.writer import Entry, Writer, phone_fields
 from server.rules import canonical, known_version, may, sha256, tables
 
-MAKES = ("item.logged", "photo.added", "module.added", "person.named", "plan.drawn", "sheet.answered", "sheet.signed")
 LAST_N = 2**53 - 1
 FREE_IN_N = ("malformed", "same_id_other_bytes", "used_number", "broken_sequence", "wrong_device", "release_offered")
 
@@ -132,21 +132,12 @@ def _rests(bench: Bench, fields: Entry) -> tuple[str | None, str | None]:
     why_not = may(work.part("person", fields["by"]), fields["kind"], fields["body"], existing, fields["rules"])
     if why_not:
         return why_not, None
-    makes = fields["kind"] in MAKES
-    missing = None
-    if not makes and existing is None and row["part"] != "sheet":
-        missing = fields["about"]
-    elif (
-        row["part"] not in ("yard", "person", "plan")
-        and fields["kind"] != "module.added"
-        and (not fields["module"] or work.part("module", fields["module"]) is None)
-    ):
-        missing = fields["module"] or fields["about"]
     if existing is not None and existing["module"] not in (None, fields["module"]):
         return "malformed", None
-    if missing is None:
+    lacks = missing(work, fields)
+    if lacks is None:
         return None, None
-    return ("rests_on_set_aside" if _was_set_aside(bench, missing) else "not_arrived"), missing
+    return ("rests_on_set_aside" if _was_set_aside(bench, lacks) else "not_arrived"), lacks
 
 
 def _was_set_aside(bench: Bench, about: str) -> bool:

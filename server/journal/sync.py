@@ -90,6 +90,9 @@ def _clock_error(sent_at: str, writer: Writer) -> timedelta:
 
 def _behind(writer: Writer, device: dict[str, Any], call: dict[str, Any]) -> None:
     """Tells when a tail or a gap opens or ends on modules that this phone works on."""
+    told = json.loads(device["behind"])[0] if device["behind"] else 0
+    if told > max(call["last_n"], device["last_n"]):
+        return  # an older call that comes late: the phone has told of more since
     modules: list[str] = []
     if call["last_n"] > device["last_n"]:
         writer.prefetch(("module", module) for module in call["open"])

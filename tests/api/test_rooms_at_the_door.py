@@ -123,9 +123,9 @@ def test_a_release_asked_wrongly(phones: Phones, module: str, changed: dict[str,
 
 
 def set_aside(phone: Phone, module: str) -> dict[str, Any]:
-    """An entry that rests on an item that nobody has logged."""
-    entry = phone.write("item.amended", phone.clock.new_id(), {"wish": "sand it again"}, module)
-    assert phone.sync()["verdicts"][0]["set_aside"] == "not_arrived"
+    """An entry that is not its author's to say."""
+    entry = phone.write("module.amended", module, {"label": "LM 1"}, module)
+    assert phone.sync()["verdicts"][0]["set_aside"] == "not_your_role"
     return entry
 
 

@@ -1,0 +1,55 @@
+"""Stories that once ended badly, each with what must happen instead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from tests.sync.schedules import Crew, tell
+from tests.sync.world import World
+
+
+@pytest.fixture(scope="module")
+def world(tmp_path_factory: pytest.TempPathFactory) -> Iterator[World]:
+    world = World(tmp_path_factory.mktemp("yard"))
+    yield world
+    world.close()
+
+
+def test_nothing_is_let_in_before_what_it_is_about(world: World) -> None:
+    """It would have had no effect for good, and the hands in it would have been forgotten."""
+
+    def story(crew: Crew) -> None:
+        crew.a.join("teo")
+        crew.role("ines", "shipping")
+        made = crew.a.log("ines", crew.ready)
+        crew.a.clear("teo", made)
+        crew.a.sync()
+        logged, cleared = crew.world.waiting()
+        assert not crew.world.let_in(cleared["sha256"])
+        assert crew.world.let_in(logged["sha256"])
+        assert crew.world.waiting() == [], "the clear comes with the item"
+        assert crew.world.parts("item")[made["about"]]["state"] == "cleared"
+
+    tell(world, story)
+
+
+def test_an_old_call_that_comes_again_ends_no_tail(world: World) -> None:
+    def story(crew: Crew) -> None:
+        made = crew.item(closed=True)
+        crew.a.walk("ines", crew.ready)
+        crew.sync()
+        crew.a.sync()
+        old = crew.a.calls[-1]
+        for key in ("patch", "paint"):
+            crew.a.on("ines", "given", made, {"crew": key})
+        crew.a.sync(most=1)
+        crew.a.post(*old)
+        crew.d.sync()
+        assert crew.release() is None
+        crew.sync()
+        crew.d.sync()
+        assert crew.release(), "once everything has come, the tail is over"
+
+    tell(world, story)
