@@ -19,6 +19,7 @@ def sync() -> Response:
     call = asked(schemas.SyncAsk())
     if call["device"] != g.session.device:
         raise OtherDevice()
+    learn()
     entries = call.pop("entries")
     if len(entries) > schemas.ENTRIES:
         raise TooLarge(f"At most {schemas.ENTRIES} entries in one push.")
@@ -29,6 +30,13 @@ def sync() -> Response:
         raise UnknownDevice() from error
     here_already(offered)
     return said(answer)
+
+
+def learn() -> None:
+    """Once for each start: a newer program may know kinds that an older one had to set aside."""
+    if not current_app.extensions.get("learnt"):
+        journal.judge_again(judged, current_app.extensions["clock"])
+        current_app.extensions["learnt"] = True
 
 
 def here_already(offered: list[journal.Offered]) -> None:

@@ -5,6 +5,7 @@ from server.journal.aside import CannotLetIn, keep_out, let_in
 from server.journal.audit import audit
 from server.journal.devices import admit, enrol, expel, people_on, write_off
 from server.journal.judge import Offered
+from server.journal.learned import judge_again
 from server.journal.opening import YardExists, open_yard, restored
 from server.journal.read import (
     entries,
@@ -32,6 +33,7 @@ __all__ = [
     "entries",
     "expel",
     "gate_parts",
+    "judge_again",
     "keep_out",
     "let_in",
     "module_entries",
