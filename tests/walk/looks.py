@@ -31,7 +31,8 @@ MEASURE = """async () => {
   while (texts.nextNode()) {
     const el = texts.currentNode.parentElement;
     if (!texts.currentNode.nodeValue.trim() || el.closest(".heard, script, style, svg, option")) continue;
-    if (parseFloat(getComputedStyle(el).fontSize) < 15) wrong.push(`text ${getComputedStyle(el).fontSize}: ${name(el)}`);
+    const size = getComputedStyle(el).fontSize;
+    if (parseFloat(size) < 15) wrong.push(`text ${size}: ${name(el)}`);
   }
   for (const el of document.querySelectorAll("svg text")) {
     if (el.closest(".photo-marks")) continue;

@@ -147,4 +147,3 @@ def test_a_tap_while_a_photo_is_made_smaller_is_not_lost(place: Place, browser: 
     expect(inspector.page.locator(".photo-frame img")).to_be_visible()
     expect(inspector.main()).to_have_text("Save 3 × Nick")
     inspector.close()
-

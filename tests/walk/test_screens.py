@@ -1,19 +1,22 @@
-"""Every screen of every role as it stands on a phone and on a table: axe finds nothing, nothing is wider than the screen,
-targets are for gloves, no word is too small."""
+"""Every screen of every role as it stands on a phone and on a table: axe finds nothing, nothing is wider than the
+screen, targets are for gloves, no word is too small."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.conftest import NAMES, PASSCODE
+from seed_demo.pictures import Blemish, Shot, draw
+from tests.phone import NAMES, PASSCODE
 from tests.walk.conftest import Place
 from tests.walk.looks import faults
 
 pytestmark = pytest.mark.browser
 
+PHOTO = draw(Shot(wall="screens", width=640, blemishes=(Blemish("nick", 300, 200),)))
 LONG = "Recreation room with the long hitch-end hallway"
 
 
@@ -89,11 +92,18 @@ def enter(page: Page, url: str, role: str) -> None:
 
 
 def press_open(page: Page) -> None:
-    """Opens what opens on a screen: the first kind and its fields, the first pick, exceptions, who did it."""
+    """Opens what opens on a screen: the first kind and its fields, the first pick, exceptions, who did it, a photo."""
     for found in (".kinds .key", ".check input:enabled", "[aria-expanded=false]"):
         first = page.locator(".page-main").locator(found).first
         if first.count() > 0:
             first.click()
+    camera = page.get_by_label(re.compile("^(Photo of wall|Foto de la pared|Add a photo|Agregar foto)$"))
+    if camera.count() > 0:
+        camera.first.set_input_files({"name": "wall.jpg", "mimeType": "image/jpeg", "buffer": PHOTO})
+        expect(page.locator(".photo-frame img").first).to_be_visible()
+        marking = page.get_by_role("button", name=re.compile("^(Mark this photo|Marcar esta foto)$"))
+        if marking.count() > 0:
+            marking.first.click()
     page.wait_for_timeout(60)
 
 

@@ -57,18 +57,19 @@ interface PictureProps extends Pick<MarkUpProps, "address" | "px" | "marked" | "
   onKey: (event: KeyboardEvent) => void;
 }
 
-/** The photo as one button: Enter marks its middle, arrow keys move the last mark. */
+/** The photo under one button: Enter marks its middle, arrow keys move the last mark. */
 function Picture({ address, px, marked, numberOf, label, onPut, onKey }: PictureProps) {
   const [w, h] = px;
   const tap = (event: MouseEvent & { currentTarget: Element }): void => {
-    const box = event.currentTarget.querySelector("img")?.getBoundingClientRect();
-    if (event.detail === 0 || !box) onPut([w / 2, h / 2]);
+    const box = event.currentTarget.getBoundingClientRect();
+    if (event.detail === 0) onPut([w / 2, h / 2]);
     else onPut([((event.clientX - box.left) / box.width) * w, ((event.clientY - box.top) / box.height) * h]);
   };
   return (
-    <button type="button" class="photo-frame photo-press" aria-label={label} onClick={tap} onKeyDown={onKey}>
+    <span class="photo-frame">
       <img src={address} alt="" width={w} height={h} />
       <PhotoMarks px={px} marked={marked} numberOf={numberOf} />
-    </button>
+      <button type="button" class="photo-press" aria-label={label} onClick={tap} onKeyDown={onKey} />
+    </span>
   );
 }

@@ -9,6 +9,12 @@ import { when } from "./yard";
 
 /** One sentence of what just happened, until the next screen or press. */
 export const told = signal<string | null>(null);
+const onward = (event: Event): void => {
+  const away = event.type === "popstate" || (event.target instanceof Element && event.target.closest("a[href]"));
+  if (away) told.value = null;
+};
+addEventListener("popstate", onward);
+addEventListener("click", onward, true);
 
 export interface ScreenProps extends HeadBandProps {
   slabs?: SlabsProps | undefined;

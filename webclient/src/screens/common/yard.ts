@@ -5,7 +5,7 @@ import { all, partsOf } from "../../journal";
 import { feetInches, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
 import { session } from "../../people";
 import type { DevicePart, ItemPart, ModulePart, Part, PersonPart, PhotoPart, PlanPart, PlanRoom, SetAsidePart, SheetPart, YardPart } from "../../rules";
-import { holds, questions, value } from "../../rules";
+import { holds, questions, value, values } from "../../rules";
 import { language, say, t } from "../../words";
 
 /** Above this a seq is a pending entry of this phone. */
@@ -28,8 +28,9 @@ export function nameOf(person: string): string {
 export const crewName = (crew: string | undefined | null): string =>
   (crew && yard()?.crews.find(({ id }) => id === crew)?.name) || crew || t("writeup.nobody");
 
-/** An instant as people in the yard say it. */
-export const when = (instant: string): string => sayTime(instant, nowStamp(), zone(), language.value);
+/** An instant as people in the yard say it; *7 a. m.* stays on one line. */
+export const when = (instant: string): string =>
+  sayTime(instant, nowStamp(), zone(), language.value).replace(/ ([ap])(m|\. m\.)$/, (half) => half.replaceAll(" ", "\u00a0"));
 
 export const has = (role: string): boolean => session.value.holder?.roles.includes(role) ?? false;
 export const me = (): string => session.value.holder?.id ?? "";
@@ -93,7 +94,8 @@ function roomViews(module: ModulePart, plan: PlanPart | null, items: ItemPart[])
 }
 
 export const spotOf = (item: ItemPart) => value(item.heads, "spot");
-export const defectOf = (item: ItemPart): string => say(`defects.${value(item.heads, "defect") ?? ""}`);
+/** What it is; two words where two people say different things of it. */
+export const defectOf = (item: ItemPart): string => values(item.heads, "defect").map((defect) => say(`defects.${defect}`)).join(" / ");
 export const roomName = (view: ModuleView, key: string): string => view.rooms.find((room) => room.key === key)?.name ?? key;
 /** Written here and not yet sent. */
 export const onlyHere = (item: ItemPart): boolean => item.seq >= PENDING;

@@ -9,6 +9,7 @@ import { say, t } from "../../words";
 import { byWall, defectOf, has, inRoom, markState, me, moduleView, nameOf, numbers, Photo, placeLine, Screen, spotOf, told, useDrawn, useKept, useSaving, WallGroup, when, type ModuleView, type RoomView } from "../common";
 import { Gone } from "../module/Module";
 import { PhotoKey } from "../wall/HalfPhotos";
+import { spread } from "../wall/WriteUp";
 
 interface Back {
   reason: string;
@@ -113,7 +114,7 @@ function sendBacks(chosen: ItemPart[], module: string, body: { reason: string; t
   const where = first ? { room: first.room, surface: first.surface } : {};
   const drafts = chosen.map((item): Draft => ({ kind: "item.sent_back", module, about: item.id, body: { ...body, ...(photo ? { photos: [id] } : {}) } }));
   if (!photo) return drafts;
-  const items = chosen.map((item, index): [string, number, number] => [item.id, Math.round((photo.px[0] * (index + 0.5)) / chosen.length), Math.round(photo.px[1] * 0.93)]);
+  const items = chosen.map((item, index): [string, number, number] => [item.id, ...spread(photo.px, index, chosen.length)]);
   return [{ kind: "photo.added", module, about: id, body: { sha256: photo.sha256, bytes: photo.bytes.byteLength, px: photo.px, shows: "before", ...where, items, marks: [] } }, ...drafts];
 }
 

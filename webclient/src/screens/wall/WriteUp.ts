@@ -66,7 +66,13 @@ export function leftOver(now: Half | null, saved: Half): Half | null {
   return taps.length + photos.length > 0 ? { ...now, taps, photos } : null;
 }
 
-/** Where nobody has tapped the photo, the numbers stand in a row along its foot, so that they are on it and cover little. */
+const ABREAST = 6;
+
+/** Where nobody has tapped the photo, the numbers stand in rows along its foot, so that they are on it and cover little. */
 export function spread([w, h]: [number, number], index: number, count: number): [number, number] {
-  return [Math.round((w * (index + 0.5)) / count), Math.round(h * 0.93)];
+  const rows = Math.ceil(count / ABREAST);
+  const row = Math.floor(index / ABREAST);
+  const abreast = row === rows - 1 ? count - row * ABREAST : ABREAST;
+  const up = 0.06 * h + Math.min(0.1 * Math.max(w, h), (0.88 * h) / rows) * (rows - 1 - row);
+  return [Math.round((w * ((index % ABREAST) + 0.4)) / (rows > 1 ? ABREAST : abreast)), Math.round(h - up)];
 }

@@ -9,6 +9,7 @@ import { CURRENT, needsAfterPhoto, nextStep, undecided, value, type ItemPart } f
 import { say, t, tn } from "../../words";
 import { bayOf, byWall, crewName, defectOf, has, markState, me, numbers, Screen, spotOf, standing, told, useDrawn, useKept, useSaving, WallGroup, when, type Group, type ModuleView } from "../common";
 import { PhotoKey } from "../wall/HalfPhotos";
+import { spread } from "../wall/WriteUp";
 import { DoneBy, type Done } from "./DoneBy";
 
 /** What is picked and half said: kept on the phone, as some reload the page while the camera is open. */
@@ -159,7 +160,7 @@ function photosAfter(chosen: ItemPart[], after: Taken[]): Draft[] {
   return modules.flatMap((module) =>
     after.map((photo): Draft => {
       const here = chosen.filter((item) => item.module === module);
-      const items = here.map((item, index): [string, number, number] => [item.id, Math.round((photo.px[0] * (index + 0.5)) / here.length), Math.round(photo.px[1] * 0.93)]);
+      const items = here.map((item, index): [string, number, number] => [item.id, ...spread(photo.px, index, here.length)]);
       const spot = here[0] && spotOf(here[0]);
       const where = spot ? { room: spot.room, surface: spot.surface } : {};
       return { kind: "photo.added", module, about: newId(), body: { sha256: photo.sha256, bytes: photo.bytes.byteLength, px: photo.px, shows: "after", ...where, items, marks: [] } };
