@@ -82,13 +82,13 @@ class SyncAsk(Strict):
 
 class SignIn(Strict):
     name = text(types.name)
-    passcode = text(lambda value: isinstance(value, str) and 0 < len(value) <= 1000)
+    passcode = text(types.passcode)
     device = text(types.minted, required=False)
     token = checked(types.flag, {"type": "boolean"}, required=False)
 
 
 class Passcode(Strict):
-    passcode = text(lambda value: isinstance(value, str) and 0 < len(value) <= 1000)
+    passcode = text(types.passcode)
 
 
 class Reason(Strict):

@@ -37,6 +37,11 @@ def name(value: Any) -> bool:
     return text(value) and 0 < len(value.strip()) and len(value) <= 200
 
 
+def passcode(value: Any) -> bool:
+    """Anything that can be hashed; how good it is, people judge."""
+    return isinstance(value, str) and 0 < len(value) <= 1000 and not re.search("[\ud800-\udfff]", value)
+
+
 def pattern(regex: str) -> Check:
     match = re.compile(regex).match
     return lambda value: isinstance(value, str) and match(value) is not None

@@ -242,6 +242,11 @@ def test_a_device_that_no_server_minted_is_not_admitted(client: FlaskClient, dev
     assert attempt(client, device=device).status_code == 422
 
 
+@pytest.mark.parametrize("name", [NAMES["inspector"], "Nobody"])
+def test_a_passcode_that_cannot_be_hashed_is_refused(client: FlaskClient, name: str) -> None:
+    assert attempt(client, name=name, passcode=LONE).status_code == 422
+
+
 def test_seen_beyond_the_head_counts_for_nothing(phones: Phones, module: str) -> None:
     phone = phones["inspector"]
     log(phone, module)
