@@ -180,7 +180,7 @@ def _time(bench: Bench, fields: Entry, seen_to: int) -> str:
     if seen_to and seen_to not in bench.received:
         bench.received[seen_to] = (
             bench.writer.connection.execute(
-                select(t.entry.c.received_at).where(t.entry.c.seq == seen_to)
+                select(t.entry.c.received_at).where(t.entry.c.yard == bench.writer.yard, t.entry.c.seq == seen_to)
             ).scalar_one_or_none()
             or ""
         )
