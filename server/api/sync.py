@@ -3,11 +3,12 @@
 from flask import Blueprint, Response, current_app, g
 
 from server import journal, photos
-from server.api import schemas
+from server.api import schemas, types
 from server.api.bodies import asked, said
 from server.api.described import described
 from server.api.offered import judged
 from server.api.problems import OtherDevice, TooLarge, UnknownDevice
+from server.db import reading
 
 blueprint = Blueprint("sync", __name__)
 
@@ -41,8 +42,18 @@ def learn() -> None:
 
 def here_already(offered: list[journal.Offered]) -> None:
     """After a restore the phone offers its photo's entry again but may have dropped the bytes: those are here still."""
-    for one in offered:
-        if one.fields and not one.problem and one.fields["kind"] == "photo.added":
-            sha256 = one.fields["body"]["sha256"]
-            if photos.has(sha256):
-                journal.photo_arrived(sha256, current_app.extensions["clock"])
+    here = [sha256 for one in offered if (sha256 := _photo_of(one)) and photos.has(sha256)]
+    if not here:
+        return
+    with reading() as conn:
+        awaited = set(journal.photos_awaited(conn))
+    for sha256 in awaited.intersection(here):
+        journal.photo_arrived(sha256, current_app.extensions["clock"])
+
+
+def _photo_of(one: journal.Offered) -> str | None:
+    """The hash of the bytes that an entry names. Under rules of a later version its body may be anything."""
+    if one.problem or one.fields is None or one.fields["kind"] != "photo.added":
+        return None
+    sha256 = one.fields["body"].get("sha256")
+    return sha256 if types.sha256(sha256) else None

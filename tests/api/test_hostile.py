@@ -242,6 +242,14 @@ def test_a_device_that_no_server_minted_is_not_admitted(client: FlaskClient, dev
     assert attempt(client, device=device).status_code == 422
 
 
+@pytest.mark.parametrize("body", [{}, {"sha256": 7}, {"sha256": "../.."}, {"sha256": ["a" * 64]}], ids=str)
+def test_a_photo_under_rules_nobody_knows_yet_waits(phones: Phones, module: str, body: dict[str, Any]) -> None:
+    phone = phones["inspector"]
+    phone.write("photo.added", phone.clock.new_id(), body, module)
+    phone.queue[-1]["rules"] = 2
+    assert reasons(phone.sync()) == ["unknown_kind"]
+
+
 @pytest.mark.parametrize("name", [NAMES["inspector"], "Nobody"])
 def test_a_passcode_that_cannot_be_hashed_is_refused(client: FlaskClient, name: str) -> None:
     assert attempt(client, name=name, passcode=LONE).status_code == 422
