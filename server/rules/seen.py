@@ -18,11 +18,15 @@ def ref_of(entry: Entry) -> Ref:
 
 
 def has_seen(later: Entry, earlier: Ref) -> bool:
-    """Whether the author of `later` had seen `earlier`, which stands before it in the journal."""
+    """Whether the author of `later` had seen `earlier`, which stands before it in the journal.
+
+    The count of a phone says so only when neither was ever set aside: a copy of a phone uses numbers a second time
+    without having seen what the first use of them said.
+    """
     seq, device, n, aside = earlier
     if seq <= later["seen_to"]:
         return True
-    return bool(device == later["device"] and n < later["n"] and not aside)
+    return bool(device == later["device"] and n < later["n"] and not aside and not later["let_in"])
 
 
 def note(objections: dict[str, Any], entry: Entry) -> None:

@@ -37,7 +37,7 @@ def run_link(given: Case) -> Case:
 
 def run_seen(given: Case) -> Case:
     found: Case = {}
-    later: Case = given.get("later", {})
+    later: Case = {"let_in": 0, **given["later"]} if "later" in given else {}
     if "earlier" in given:
         found["seen"] = has_seen(later, given["earlier"])
     objections: Case = given.get("objections", {})

@@ -53,3 +53,24 @@ def test_an_old_call_that_comes_again_ends_no_tail(world: World) -> None:
         assert crew.release(), "once everything has come, the tail is over"
 
     tell(world, story)
+
+
+def test_a_copy_of_a_phone_has_not_seen_what_the_other_copy_wrote(world: World) -> None:
+    """Both used one number; the count of the phone says nothing about who saw what."""
+
+    def story(crew: Crew) -> None:
+        made = crew.item()
+        crew.a.join("teo")
+        copied = crew.a.store()
+        crew.a.amend("ines", made, wish="sheen")
+        crew.a.sync()
+        crew.a.go_back(copied)
+        crew.a.log("ines", crew.ready)
+        crew.a.clear("teo", made)
+        crew.a.sync()
+        waiting = crew.world.waiting()
+        assert [row["reason"] for row in waiting] == ["used_number", "broken_sequence"]
+        assert all(crew.world.let_in(row["sha256"]) for row in waiting)
+        assert crew.world.parts("item")[made["about"]]["state"] == "open"
+
+    tell(world, story)

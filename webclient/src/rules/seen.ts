@@ -14,11 +14,16 @@ export function refOf(entry: Entry): Ref {
   return [entry.seq, entry.device, entry.n, entry.let_in];
 }
 
-/** Whether the author of `later` had seen `earlier`, which stands before it in the journal. */
+/**
+ * Whether the author of `later` had seen `earlier`, which stands before it in the journal.
+ *
+ * The count of a phone says so only when neither was ever set aside: a copy of a phone uses numbers a second time
+ * without having seen what the first use of them said.
+ */
 export function hasSeen(later: Entry, earlier: Ref): boolean {
   const [seq, device, n, aside] = earlier;
   if (seq <= later.seen_to) return true;
-  return device === later.device && n < later.n && !aside;
+  return device === later.device && n < later.n && !aside && !later.let_in;
 }
 
 /**
