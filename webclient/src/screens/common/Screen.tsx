@@ -18,6 +18,8 @@ addEventListener("click", onward, true);
 
 export interface ScreenProps extends HeadBandProps {
   slabs?: SlabsProps | undefined;
+  /** Why the last press did nothing, in words. */
+  problem?: string | null | undefined;
   reading?: boolean | undefined;
   breadth?: "column" | "broad" | "wide" | undefined;
   children: ComponentChildren;
@@ -34,23 +36,25 @@ function trouble(problem: string | null): { words: string | null; action: { labe
   return { words, action: undefined };
 }
 
+/** What just happened, or why it did not: in the head, so that it is in view however far one has scrolled. */
+function Said({ problem }: { problem: string | null | undefined }) {
+  if (problem) return <p class="told late" role="alert">{problem}</p>;
+  return told.value ? <p class="told" role="status">{told.value}</p> : null;
+}
+
 /** Every screen: the head, the line of what was sent, what one reads, and what one presses. */
-export function Screen({ slabs, reading, breadth, children, ...head }: ScreenProps) {
-  const { unsent, photosUnsent, lastSent, problem } = state.value;
-  const { words, action } = trouble(problem);
+export function Screen({ problem, slabs, reading, breadth, children, ...head }: ScreenProps) {
+  const { unsent, photosUnsent, lastSent } = state.value;
+  const { words, action } = trouble(state.value.problem);
   return (
     <Page
       breadth={breadth}
       head={<HeadBand {...head} />}
       sent={
-        <SentLine
-          unsent={unsent}
-          photosUnsent={photosUnsent}
-          sentAt={lastSent ? when(lastSent) : null}
-          reading={reading}
-          problem={words}
-          action={action}
-        />
+        <>
+          <SentLine unsent={unsent} photosUnsent={photosUnsent} sentAt={lastSent ? when(lastSent) : null} reading={reading} problem={words} action={action} />
+          <Said problem={problem} />
+        </>
       }
       slabs={slabs ? <Slabs {...slabs} /> : undefined}
     >
@@ -60,11 +64,6 @@ export function Screen({ slabs, reading, breadth, children, ...head }: ScreenPro
           <button type="button" class="key" onClick={changeOver}>
             {t("sync.update_now")}
           </button>
-        </p>
-      )}
-      {told.value && (
-        <p class="told" role="status">
-          {told.value}
         </p>
       )}
       {children}

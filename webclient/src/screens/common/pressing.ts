@@ -10,22 +10,24 @@ import { me } from "./yard";
 export interface Saving {
   problem: string | null;
   tell: (problem: string | null) => void;
-  /** Runs one save; a press while it runs does nothing, and what was not written is told in words. */
-  saving: (does: () => Promise<unknown>) => Promise<void>;
+  /** Runs one save, true when it is kept; a press while it runs does nothing, what was not written is told in words. */
+  saving: (does: () => Promise<unknown>) => Promise<boolean>;
 }
 
 export function useSaving(): Saving {
   const [problem, tell] = useState<string | null>(null);
   const running = useRef(false);
-  const saving = async (does: () => Promise<unknown>): Promise<void> => {
-    if (running.current) return;
+  const saving = async (does: () => Promise<unknown>): Promise<boolean> => {
+    if (running.current) return false;
     running.current = true;
     try {
       await does();
       tell(null);
+      return true;
     } catch (error) {
       if (!(error instanceof NotWritten) && !(error instanceof NoPhoto)) throw error;
       tell(say(error.key));
+      return false;
     } finally {
       running.current = false;
     }

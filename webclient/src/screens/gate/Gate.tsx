@@ -26,7 +26,7 @@ function Stands({ view }: { view: ModuleView }) {
   const shown = useDrawn({ module: view.id });
   const { holds, questions } = gateOf(view);
   const release = view.module.release;
-  const save = (draft: Draft): Promise<void> =>
+  const save = (draft: Draft): Promise<boolean> =>
     saving(async () => {
       await write([draft], [], { drawn: shown });
       setAsking(null);
@@ -42,7 +42,7 @@ function Stands({ view }: { view: ModuleView }) {
     void syncNow();
   };
   const share = async (): Promise<void> => {
-    const text = shareText(view, holds);
+    const text = shareText(view, release ? questions : holds);
     if (navigator.share) await navigator.share({ title: view.serial, text });
     else {
       await navigator.clipboard.writeText(text);
@@ -50,8 +50,7 @@ function Stands({ view }: { view: ModuleView }) {
     }
   };
   return (
-    <Screen title={t("gate.title", { serial: view.serial })} line={placeLine(view, false)} over={view.serial} overHref={to.module(view.id)} reading slabs={slabsOf(view, holds, { ask, share, onPullBack: () => setAsking({ kind: "pull_back" }) })}>
-      {problem && <p class="late" role="alert">{problem}</p>}
+    <Screen problem={problem} title={t("gate.title", { serial: view.serial })} line={placeLine(view, false)} over={view.serial} overHref={to.module(view.id)} reading slabs={slabsOf(view, release ? questions : holds, { ask, share, onPullBack: () => setAsking({ kind: "pull_back" }) })}>
       {release && <p class="met"><b>{t("gate.released_by", { name: nameOf(release.by), time: when(release.time) })}</b></p>}
       {release && questions.length > 0 && <h2 class="late">{t("gate.questioned")}</h2>}
       {!release && <h2>{holds.length === 0 ? t("holds.none") : tn("holds.count", holds.length)}</h2>}

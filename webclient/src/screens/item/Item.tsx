@@ -36,13 +36,13 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
   const face = room?.plan && spot ? faceOf(room.plan as never, spot.surface, view.mirrored) : null;
   const photos = view.photos.filter((photo) => value(photo.heads, "marked")?.items.some(([one]) => one === item.id));
   const numberOf = (other: string): number | null => view.items.find((one) => one.id === other)?.number ?? null;
-  const say_ = (kind: ItemKind, body: object, approval = false): Promise<void> =>
+  const say_ = (kind: ItemKind, body: object, approval = false): Promise<boolean> =>
     saving(async () => {
       await write([{ kind, module: view.id, about: item.id, body } as Draft], [], approval ? { drawn: shown } : {});
       setDoing(null);
       told.value = `${say(`kinds.${kind}`)}: ${item.number}`;
     });
-  const addPhoto = (input: HTMLInputElement): Promise<void> =>
+  const addPhoto = (input: HTMLInputElement): Promise<boolean> =>
     saving(async () => {
       const file = input.files?.[0];
       if (!file) return;
@@ -52,7 +52,7 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
   const back = to.wall(view.id, spot?.room ?? "", spot?.surface ?? "A");
   const inspector = has("inspector");
   return (
-    <Screen title={`${item.number}  ${defectOf(item)}`} line={`${roomName(view, spot?.room ?? "")} · ${surfaceInWords(spot?.surface ?? "trim", face?.sight ?? "")}`} over={`${roomName(view, spot?.room ?? "")} · ${view.serial}`} overHref={back}>
+    <Screen problem={problem} title={`${item.number}  ${defectOf(item)}`} line={`${roomName(view, spot?.room ?? "")} · ${surfaceInWords(spot?.surface ?? "trim", face?.sight ?? "")}`} over={`${roomName(view, spot?.room ?? "")} · ${view.serial}`} overHref={back}>
       <section class="block">
         <p><StateWord state={marked(item).state} /></p>
         {item.sent_back && <p class="late"><b>{sentBackWords(item)}</b></p>}
@@ -60,7 +60,6 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
         <p>{t("writeup.crew_charge", { crew: crewName(value(item.heads, "crew")), charge: crewName(value(item.heads, "charge")) })}</p>
         {value(item.heads, "wish") && <p>{value(item.heads, "wish")}</p>}
         {onlyHere(item) && <p class="late">{t("frame.state_only_here")}</p>}
-        {problem && <p class="late" role="alert">{problem}</p>}
       </section>
       {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={say_} />)}
       {face && doing !== "move" && <FacedWall face={face} marks={[marked(item)]} lit={item.id} />}

@@ -35,7 +35,7 @@ function Marking({ photo, numberOf, onDone }: Omit<ItemPhotoProps, "may"> & { on
   useEffect(() => void pictureOf(photo.sha256, "screen").then(setAddress), [photo.sha256]);
   const settled = value(photo.heads, "marked") ?? { items: [], marks: [] };
   const marked = half.value ?? settled;
-  const save = (): Promise<void> =>
+  const save = (): Promise<boolean> =>
     saving(async () => {
       await write([{ kind: "photo.marked", module: photo.module, about: photo.id, body: marked }], [], { draft: slot });
       half.drop();

@@ -4,7 +4,7 @@ import { say, t } from "../../words";
 import { crewName, has, moduleView, nameOf, roomName } from "../common";
 
 /** Two values that two people wrote, neither knowing of the other: both shown, until one who sees both decides. */
-export function Undecided({ item, field, onDecide }: { item: ItemPart; field: string; onDecide: (kind: "item.amended" | "item.placed" | "item.given", body: object) => Promise<void> }) {
+export function Undecided({ item, field, onDecide }: { item: ItemPart; field: string; onDecide: (kind: "item.amended" | "item.placed" | "item.given", body: object) => Promise<unknown> }) {
   const heads = (item.heads[field as keyof ItemPart["heads"]] ?? []) as Head<unknown>[];
   const decide = (chosen: unknown): void => {
     if (field === "spot") void onDecide("item.placed", { ...(chosen as Spot) });

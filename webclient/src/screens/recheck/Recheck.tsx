@@ -50,7 +50,7 @@ function Judging({ view, room }: { view: ModuleView; room: RoomView }) {
     told.value = null;
     void half.keep((now) => ({ ...now, picked: [...now.picked.filter((id) => !ids.includes(id)), ...(on ? ids : [])] }));
   };
-  const save = (drafts: Draft[], said: string, photos: Taken[] = []): Promise<void> =>
+  const save = (drafts: Draft[], said: string, photos: Taken[] = []): Promise<boolean> =>
     saving(async () => {
       await write(drafts, photos, { drawn: shown, draft: slot });
       half.drop();
@@ -70,8 +70,7 @@ function Judging({ view, room }: { view: ModuleView; room: RoomView }) {
   const backing = back && chosen.length > 0 ? { main: { label: t("recheck.send_back", { numbers: list }), onPress: sendBack }, beside: { label: t("frame.never_mind"), onPress: () => setBack(null) } } : null;
   const slabs = backing ?? (cleared.length > 0 ? { main: { label: t("recheck.close", { numbers: list }), onPress: close, why }, beside: { label: t("recheck.send_back", { numbers: list }), onPress: () => setBack(NO_REASON), why: chosen.length === 0 ? t("recheck.pick") : null } } : walkOn);
   return (
-    <Screen title={t("recheck.title", { room: room.name })} line={placeLine(view)} over={`${room.name} · ${view.serial}`} overHref={to.room(module, key)} slabs={slabs}>
-      {problem && <p class="late" role="alert">{problem}</p>}
+    <Screen problem={problem} title={t("recheck.title", { room: room.name })} line={placeLine(view)} over={`${room.name} · ${view.serial}`} overHref={to.room(module, key)} slabs={slabs}>
       {cleared.length === 0 ? <p>{t("recheck.none")}</p> : <p class="second">{t("recheck.judge")}</p>}
       {back && chosen.length > 0 && <SendBack back={back} onChange={(part) => void half.keep((now) => ({ ...now, back: { ...(now.back ?? NO_REASON), ...part } }))} onProblem={tell} />}
       {byWall(view, cleared).map((group) => (

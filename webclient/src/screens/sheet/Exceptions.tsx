@@ -4,7 +4,7 @@ import type { Draft } from "../../journal";
 import { Choice, Field } from "../../parts";
 import type { Answer, AnswerValue } from "../../rules";
 import { t } from "../../words";
-import { roomName, type ModuleView } from "../common";
+import { has, me, roomName, useKept, type ModuleView } from "../common";
 
 interface ExceptionsProps {
   view: ModuleView;
@@ -14,30 +14,34 @@ interface ExceptionsProps {
   /** What a *no* is written up as. */
   defect: string;
   about: string;
-  onSave: (drafts: Draft[]) => void;
+  /** Resolves to false when nothing was kept: then what is half said stays. */
+  onSave: (drafts: Draft[]) => Promise<boolean>;
 }
 type Row = { value: AnswerValue; reason: string };
 
 /** *All right except…*: each room yes, no or does not apply; a no makes an item in the same save. */
 export function Exceptions({ view, rooms, sheet, line, defect, about, onSave }: ExceptionsProps) {
-  const [rows, setRows] = useState<Record<string, Row>>({});
+  const { value: rows, keep, drop } = useKept<Record<string, Row>>(`sheet ${me()} ${about} ${line}`, {});
   const [missing, setMissing] = useState(false);
   const rowOf = (room: string): Row => rows[room] ?? { value: "yes", reason: "" };
-  const change = (room: string, part: Partial<Row>): void => setRows({ ...rows, [room]: { ...rowOf(room), ...part } });
+  const change = (room: string, part: Partial<Row>): void => void keep((before) => ({ ...before, [room]: { ...(before[room] ?? rowOf(room)), ...part } }));
+  const writesUp = has("inspector") || has("crew_lead");
   const excepted = rooms.filter((room) => rowOf(room).value !== "yes");
-  const save = (): void => {
+  const save = async (): Promise<void> => {
     if (excepted.some((room) => !rowOf(room).reason.trim())) return setMissing(true);
-    onSave(entries(excepted.map((room) => ({ room, ...rowOf(room), reason: rowOf(room).reason.trim() })), { view, rooms, sheet, line, defect, about }));
+    const kept = await onSave(entries(excepted.map((room) => ({ room, ...rowOf(room), reason: rowOf(room).reason.trim() })), { view, rooms, sheet, line, defect, about }));
+    if (kept) drop();
   };
   return (
     <div class="block">
+      {!writesUp && <p>{t("sheets.no_needs_inspector")}</p>}
       {rooms.map((room) => (
         <div key={room} class="block">
           <Choice<AnswerValue>
             label={room === "module" ? t("yard.module_whole") : roomName(view, room)}
             options={[
               { key: "yes", label: t("sheets.yes") },
-              { key: "no", label: t("sheets.no") },
+              ...(writesUp ? [{ key: "no" as const, label: t("sheets.no") }] : []),
               { key: "na", label: t("sheets.na") },
             ]}
             value={rowOf(room).value}
@@ -53,7 +57,7 @@ export function Exceptions({ view, rooms, sheet, line, defect, about, onSave }: 
           )}
         </div>
       ))}
-      <button type="button" class="key key-full" onClick={save}>
+      <button type="button" class="key key-full" onClick={() => void save()}>
         {t("sheets.save_line")}
       </button>
     </div>

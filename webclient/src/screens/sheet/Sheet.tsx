@@ -29,7 +29,7 @@ function Answering({ view, name }: { view: ModuleView; name: string }) {
   const missing = openCells(name, sheet?.cells ?? {}, rooms, CURRENT).length;
   const title = say(`yard.sheet.${name}`);
   const shown = useDrawn({ part: "sheet", id });
-  const save = (drafts: Draft[], said: string): Promise<void> =>
+  const save = (drafts: Draft[], said: string): Promise<boolean> =>
     saving(async () => {
       await write(drafts, [], { drawn: shown });
       told.value = said;
@@ -38,8 +38,7 @@ function Answering({ view, name }: { view: ModuleView; name: string }) {
   const why = !row.sign.some(has) ? t("sheets.why_role") : missing > 0 ? tn("sheets.why_unanswered", missing) : sheet?.sign ? t("sheets.why_signed") : null;
   const sign = { label: t(sheet?.stale ? "sheets.sign_again" : "sheets.sign", { sheet: title }), onPress: () => void save([{ kind: "sheet.signed", module: view.id, about: id, body: { sheet: name } }], t("sheets.signed_now")), why };
   return (
-    <Screen title={title} line={placeLine(view)} over={view.serial} overHref={to.module(view.id)} slabs={{ main: sign }}>
-      {problem && <p class="late" role="alert">{problem}</p>}
+    <Screen problem={problem} title={title} line={placeLine(view)} over={view.serial} overHref={to.module(view.id)} slabs={{ main: sign }}>
       {sheet?.sign && <p class="met"><b>{t("sheets.signed", { name: nameOf(sheet.sign.by), time: when(sheet.sign.time) })}</b></p>}
       {sheet?.stale && <Changed view={view} name={name} sheet={sheet} />}
       {Object.entries(row.lines).map(([line, spec]) => (
@@ -69,7 +68,7 @@ interface LineProps {
   spec: LineRow;
   sheet: SheetPart | null;
   may: boolean;
-  onSave: (drafts: Draft[], said: string) => Promise<void>;
+  onSave: (drafts: Draft[], said: string) => Promise<boolean>;
 }
 
 function Line({ view, name, id, line, spec, sheet, may, onSave }: LineProps) {
@@ -85,7 +84,7 @@ function Line({ view, name, id, line, spec, sheet, may, onSave }: LineProps) {
       {may && (
         <div class="key-row">
           <button type="button" class="key" onClick={allRight}>{t(spec.by_room ? "sheets.all_right" : "sheets.all_right_module")}</button>
-          <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t(spec.by_room ? "sheets.except" : "sheets.no_key")}</button>
+          <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t(spec.by_room ? "sheets.except" : has("inspector") || has("crew_lead") ? "sheets.no_key" : "sheets.na_key")}</button>
         </div>
       )}
       {open && may && (
@@ -96,9 +95,10 @@ function Line({ view, name, id, line, spec, sheet, may, onSave }: LineProps) {
           line={line}
           defect={spec.defect}
           about={id}
-          onSave={(drafts) => {
-            setOpen(false);
-            void onSave(drafts, title);
+          onSave={async (drafts) => {
+            const kept = await onSave(drafts, title);
+            if (kept) setOpen(false);
+            return kept;
           }}
         />
       )}

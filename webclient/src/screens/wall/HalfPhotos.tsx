@@ -55,7 +55,7 @@ export function HalfPhotos({ half, marks, surface, onPhotos, keepFirst }: HalfPh
 }
 
 /** A file input that looks and works as a key; the camera's hides the gallery on some phones, so both are offered. */
-export function PhotoKey({ label, camera, onOpen, onFile }: { label: string; camera?: boolean; onOpen?: () => Promise<void>; onFile: (input: HTMLInputElement) => Promise<void> }) {
+export function PhotoKey({ label, camera, onOpen, onFile }: { label: string; camera?: boolean; onOpen?: () => Promise<void>; onFile: (input: HTMLInputElement) => Promise<unknown> }) {
   return (
     <label class="key ring-when-focused">
       {label}

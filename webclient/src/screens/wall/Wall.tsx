@@ -64,7 +64,7 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
   const walkOn = { label: t("yard.next_wall"), onPress: () => { told.value = null; go(to.wall(view.id, room.key, next)); } };
   const slabs = now.taps.length > 0 ? { main: press, beside: takeBack } : { main: walkOn };
   return (
-    <Screen title={name} line={`${room.name} · ${bayOf(view)}`} over={`${room.name} · ${view.serial}`} overHref={to.room(view.id, room.key)} slabs={slabs}>
+    <Screen problem={problem} title={name} line={`${room.name} · ${bayOf(view)}`} over={`${room.name} · ${view.serial}`} overHref={to.room(view.id, room.key)} slabs={slabs}>
       {can && (
         <KindPicker
           kinds={kindOptions()}
@@ -77,7 +77,6 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
           }}
         />
       )}
-      {problem && <p class="late" role="alert">{problem}</p>}
       {face ? (
         <FacedWall face={face} marks={[...items.map(marked), ...fresh]} lit={last?.id ?? null} onSpot={can ? (spot) => tap({ spot }) : undefined} onMove={move} />
       ) : (

@@ -44,7 +44,7 @@ export function Work() {
     told.value = null;
     void half.keep((now) => ({ ...now, picked: [...now.picked.filter((id) => !ids.includes(id)), ...(on ? ids : [])] }));
   };
-  const writing = (make: (doneBy: string[]) => Draft[], said: string, photos: Taken[] = []): Promise<void> =>
+  const writing = (make: (doneBy: string[]) => Draft[], said: string, photos: Taken[] = []): Promise<boolean> =>
     saving(async () => {
       const { doneBy, named } = doneByOf(done);
       await write([...named, ...make(doneBy)], photos, { drawn: shown, draft: slot });
@@ -73,9 +73,8 @@ export function Work() {
   const lacking = chosen.filter((item) => needsAfterPhoto(item, CURRENT) && after.length === 0);
   const title = whose === "own" ? t("work.title", { crew: crewName(crew) }) : t("work.title_all");
   return (
-    <Screen title={title} line={tn("work.line", all.length, { m: tn("work.modules", modules.length) })} over={t("yard.back")} overHref={to.yard()} slabs={slabsOf(chosen, lacking, clear, tick)}>
+    <Screen problem={problem} title={title} line={tn("work.line", all.length, { m: tn("work.modules", modules.length) })} over={t("yard.back")} overHref={to.yard()} slabs={slabsOf(chosen, lacking, clear, tick)}>
       {crew && <Choice label={t("work.whose")} labelHeard options={[{ key: "own", label: t("work.own") }, { key: "all", label: t("work.all") }]} value={whose} onChange={setWhose} />}
-      {problem && <p class="late" role="alert">{problem}</p>}
       {modules.length === 0 && <p>{t("work.none")}</p>}
       {modules.length > 0 && <p class="second">{t("work.caution")}</p>}
       {modules.map(({ view, groups }) => (
