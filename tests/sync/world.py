@@ -14,7 +14,9 @@ from collections import Counter
 from contextlib import AbstractContextManager
 from datetime import UTC, datetime
 from pathlib import Path
+from random import Random
 from typing import Any
+from uuid import UUID
 
 from sqlalchemy import select
 
@@ -42,12 +44,25 @@ def home(entry: Entry) -> tuple[str, str]:
     return HOME.get(word, word), entry["about"]
 
 
+class SeededClock(StoryClock):
+    """Its ids and tokens are the same each time a story is told."""
+
+    chance = Random(0)
+
+    def new_id(self) -> str:
+        value = (int(self.now().timestamp() * 1000) << 80) | self.chance.getrandbits(80)
+        return str(UUID(int=(value & ~(0xF << 76) & ~(0x3 << 62)) | (0x7 << 76) | (0x2 << 62)))
+
+    def token(self) -> str:
+        return f"{self.chance.getrandbits(256):064x}"
+
+
 class World:
     """One server that is told many stories: `begin` goes back to the same morning each time."""
 
     def __init__(self, data: Path, page: int = 7) -> None:
         self.data = data
-        self.clock = StoryClock(START)
+        self.clock = SeededClock(START)
         self.app = create_app(Settings(data=data, testing=True), self.clock)
         self.database = data / "rakelight.sqlite"
         self.told: Counter[str] = Counter()
@@ -97,6 +112,7 @@ class World:
         self._swap_in(self.data / "morning.sqlite")
         self.branch, self.truth, self.written, now = copy.deepcopy(self._morning)
         self.clock.set(now)
+        self.clock.chance = Random(1)
 
     def _swap_out(self, to: Path) -> None:
         to.unlink(missing_ok=True)

@@ -1,0 +1,69 @@
+"""Stories of several phones, drawn by hypothesis and judged by the oracle; and that they are not empty."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from collections.abc import Iterator
+from random import Random
+
+import pytest
+from hypothesis import HealthCheck, Phase, settings
+from hypothesis.stateful import run_state_machine_as_test
+
+from tests.sync.day import Day
+from tests.sync.machine import Yard
+from tests.sync.settled import check_story, count, quiesce
+from tests.sync.world import World
+
+LONG = bool(os.environ.get("RAKELIGHT_LONG"))
+# A story costs about half a second, so none is told again to make a failing one shorter.
+STORIES, DAYS = (1000, 1000) if LONG else (10, 20)
+# What the fixed days of the fast setting have at least; long runs have more of everything.
+LEAST = {
+    "ended_closes": 20, "closes_without_effect": 8, "clears_without_effect": 8, "standing_closes": 8, "voided": 10,
+    "releases": 5, "questioned_releases": 2, "let_ins": 5, "restores": 2, "undecided_fields": 2, "set_asides": 30,
+    "lost_replies": 20, "repeats": 8, "enrolments": 2, "storage_lost": 2, "tails": 20,
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def world(tmp_path_factory: pytest.TempPathFactory) -> Iterator[World]:
+    world = World(tmp_path_factory.mktemp("yard"))
+    yield world
+    world.close()
+
+
+def test_stories_keep_every_promise(world: World) -> None:
+    """What hypothesis thinks of."""
+    run_state_machine_as_test(
+        type("ToldYard", (Yard,), {"world": world}),
+        settings=settings(
+            max_examples=STORIES,
+            stateful_step_count=8,
+            deadline=None,
+            derandomize=True,
+            database=None,
+            phases=[Phase.generate],
+            suppress_health_check=list(HealthCheck),
+            print_blob=False,
+        ),
+    )
+
+
+def test_full_days_keep_every_promise_and_are_not_empty(world: World) -> None:
+    """Sixty doings a day, the same days each time, and a count of what was in them."""
+    world.told = Counter()
+    for seed in range(DAYS):
+        try:
+            day = Day(world)
+            day.hour(Random(seed), 60)
+            quiesce(world)
+            check_story(world)
+        except Exception as error:
+            error.add_note(f"on day {seed}")
+            raise
+        count(world)
+    print("\n" + ", ".join(f"{name} {number}" for name, number in sorted(world.told.items())))
+    short = {name: world.told[name] for name, least in LEAST.items() if world.told[name] < least}
+    assert not short, f"too little happened: {short}"
