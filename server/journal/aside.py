@@ -179,7 +179,4 @@ def _remember_photo(writer: Writer, fields: Entry) -> None:
     body, about = fields.get("body"), readable(fields, "about")
     digest = readable(body, "sha256") if isinstance(body, dict) else ""
     if fields.get("kind") == "photo.added" and HASH.match(digest):
-        known = select(t.photo_ref.c.photo).where(t.photo_ref.c.sha256 == digest, t.photo_ref.c.photo == about)
-        if writer.connection.execute(known).first() is None:
-            row = {"sha256": digest, "photo": about, "module": None, "arrived": 0}
-            writer.connection.execute(insert(t.photo_ref), [row])
+        writer.remember_photo(digest, about, None)

@@ -74,6 +74,13 @@ def prepare(bench: Bench, offered: list[Offered]) -> None:
         keys += [("module", one.fields["module"])] if one.fields["module"] else []
         keys.append(("person", one.fields["by"]))
     bench.writer.prefetch(keys)
+    bench.writer.prefetch_photos(
+        one.fields["body"]["sha256"] for one in offered if one.fields and not one.problem and _is_photo(one.fields)
+    )
+
+
+def _is_photo(fields: Entry) -> bool:
+    return bool(fields["kind"] == "photo.added" and isinstance(fields["body"].get("sha256"), str))
 
 
 def verdict(bench: Bench, one: Offered) -> dict[str, Any]:

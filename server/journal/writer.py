@@ -38,6 +38,7 @@ class Writer:
         self.work = Workspace(self._part)
         self._prefetched: dict[tuple[str, str], bytes | None] = {}
         self._rows: list[dict[str, Any]] = []
+        self._photos: dict[str, dict[str, bool]] = {}
         self._photo_refs: list[dict[str, Any]] = []
         self._left: dict[str, int] = {}
         self._server_row: dict[str, Any] | None = None
@@ -153,16 +154,31 @@ class Writer:
     def _photo_added(self, fields: Entry) -> None:
         """Remembers which photo waits for which bytes; bytes that came before count at once."""
         digest = fields["body"]["sha256"]
-        known = self.connection.execute(select(t.photo_ref).where(t.photo_ref.c.sha256 == digest)).mappings().all()
-        here = any(row["arrived"] for row in known)
-        told = {row["photo"] for row in known} | {row["photo"] for row in self._photo_refs if row["sha256"] == digest}
-        if fields["about"] not in told:
-            self._photo_refs.append(
-                {"sha256": digest, "photo": fields["about"], "module": fields["module"], "arrived": int(here)}
-            )
+        here = self.remember_photo(digest, fields["about"], fields["module"])
         photo = self.work.part("photo", fields["about"])
         if here and photo is not None and photo["sha256"] == digest and not photo["arrived"]:
             self.say("photo.arrived", fields["module"], fields["about"], {"sha256": digest})
+
+    def remember_photo(self, digest: str, photo: str, module: str | None) -> bool:
+        """Notes, once, that a photo waits for bytes; whether they are here already."""
+        self.prefetch_photos([digest])
+        known = self._photos[digest]
+        here = any(known.values())
+        if photo not in known:
+            known[photo] = here
+            self._photo_refs.append({"sha256": digest, "photo": photo, "module": module, "arrived": int(here)})
+        return here
+
+    def prefetch_photos(self, digests: Iterable[str]) -> None:
+        """Looks up which photos wait for these bytes, a few statements instead of one each."""
+        wanted = list(set(digests) - self._photos.keys())
+        for start in range(0, len(wanted), BLOCK):
+            block = wanted[start : start + BLOCK]
+            self._photos.update((digest, {}) for digest in block)
+            ref = t.photo_ref.c
+            rows = self.connection.execute(select(ref.sha256, ref.photo, ref.arrived).where(ref.sha256.in_(block)))
+            for digest, photo, arrived in rows:
+                self._photos[digest][photo] = bool(arrived)
 
 
 def fold_one(work: Workspace, entry: Entry) -> None:
