@@ -13,7 +13,7 @@ from server.journal import tables as t
 from server.journal.aside import let_in_waiting, put_aside, readable, waiting_on
 from server.journal.rests import missing
 from server.journal.writer import Entry, Writer, phone_fields
-from server.rules import canonical, known_version, may, sha256, tables
+from server.rules import known_version, may, sha256, tables
 
 LAST_N = 2**53 - 1
 FREE_IN_N = ("malformed", "same_id_other_bytes", "used_number", "broken_sequence", "wrong_device", "release_offered")
@@ -21,7 +21,10 @@ FREE_IN_N = ("malformed", "same_id_other_bytes", "used_number", "broken_sequence
 
 @dataclass(frozen=True)
 class Offered:
-    """An entry as it came: its fields when they could be read at all, the bytes, and what the schema found wrong."""
+    """An entry as it came: its fields when they could be read at all, the bytes, and what the schema found wrong.
+
+    `raw`: where nothing is wrong, the canonical bytes of the phone's fields; their SHA-256 is the verdict's.
+    """
 
     fields: Entry | None
     raw: bytes
@@ -85,9 +88,7 @@ def _is_photo(fields: Entry) -> bool:
 
 def verdict(bench: Bench, one: Offered) -> dict[str, Any]:
     """Takes an entry or sets it aside; the answer that its phone gets."""
-    digest = (
-        sha256(canonical(phone_fields(one.fields))) if one.fields is not None and not one.problem else sha256(one.raw)
-    )
+    digest = sha256(one.raw)
     fields = one.fields or {}
     entry_id = readable(fields, "id")
     found = bench.known.get(entry_id)

@@ -19,6 +19,9 @@ BLOCK = 400
 _FIND_PART = select(t.part.c.body).where(
     t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
 )
+_DROP_PART = delete(t.part).where(
+    t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
+)
 
 
 class Writer:
@@ -208,14 +211,9 @@ def store_parts(connection: Connection, yard: str, work: Workspace, left: dict[s
             }
         )
     if rows:
-        keys = [{"y": row["yard"], "k": row["kind"], "i": row["id"]} for row in rows]
-        connection.execute(
-            delete(t.part).where(
-                t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
-            ),
-            keys,
-        )
-        connection.execute(insert(t.part), rows)
+        if connection.dialect.name != "sqlite":
+            connection.execute(_DROP_PART, [{"y": row["yard"], "k": row["kind"], "i": row["id"]} for row in rows])
+        connection.execute(insert(t.part).prefix_with("OR REPLACE", dialect="sqlite"), rows)
 
 
 def phone_fields(fields: Entry) -> Entry:

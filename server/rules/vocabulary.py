@@ -20,6 +20,8 @@ def tables(version: int) -> dict[str, Any]:
     return {file.stem: json.loads(file.read_text("utf-8")) for file in sorted(folder.glob("*.json"))}
 
 
+# Bounded: a hostile phone could name versions without end.
+@functools.lru_cache(maxsize=64)
 def known_version(version: int) -> bool:
     """Whether this program has that version's tables."""
     return (DATA / str(version)).is_dir()

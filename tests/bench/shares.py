@@ -18,7 +18,6 @@ STEPS = [
     ("server.api.sync", "judged", "check form"),
     ("server.journal.sync", "prepare", "look up entries and parts"),
     ("server.journal.sync", "verdict", "judge"),
-    ("server.journal.judge", "canonical", "canonical text of the phone's fields"),
     ("server.journal.judge", "may", "who may"),
     ("server.journal.writer", "canonical", "canonical text of entries and parts"),
     ("server.journal.writer", "link", "chain"),
