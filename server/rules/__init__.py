@@ -1,6 +1,17 @@
 """The rules: pure functions that the phone has too, file for file. Nothing of ours is imported, no framework."""
 
 from server.rules.canonical import FIRST_LINK, PHONE_FIELDS, canonical, link, sha256
+from server.rules.climate import (
+    celsius,
+    celsius_difference,
+    dew_point,
+    fahrenheit,
+    fahrenheit_difference,
+    room_rh,
+    saturation,
+    whole,
+)
+from server.rules.drying import dried, drying_minutes, ready
 from server.rules.fold import STEPS, fold, step
 from server.rules.gate import holds, questions
 from server.rules.heads import undecided, value, values
@@ -18,6 +29,13 @@ __all__ = [
     "STEPS",
     "Workspace",
     "canonical",
+    "celsius",
+    "celsius_difference",
+    "dew_point",
+    "dried",
+    "drying_minutes",
+    "fahrenheit",
+    "fahrenheit_difference",
     "fold",
     "has_seen",
     "holds",
@@ -29,8 +47,11 @@ __all__ = [
     "next_step",
     "open_cells",
     "questions",
+    "ready",
     "ref_of",
+    "room_rh",
     "rooms_of",
+    "saturation",
     "sha256",
     "sheet_id",
     "step",
@@ -38,4 +59,5 @@ __all__ = [
     "undecided",
     "value",
     "values",
+    "whole",
 ]

@@ -1,6 +1,7 @@
 /** The rules tables: data in one place, versioned; a version is added, never edited. */
 
 import defects from "../../../server/rules/data/1/defects.json";
+import drying from "../../../server/rules/data/1/drying.json";
 import kinds from "../../../server/rules/data/1/kinds.json";
 import marks from "../../../server/rules/data/1/marks.json";
 import reasons from "../../../server/rules/data/1/reasons.json";
@@ -11,6 +12,8 @@ import { own } from "./own";
 export type Kind = keyof typeof kinds;
 export type DefectKey = keyof typeof defects;
 export type SheetKey = keyof typeof sheets;
+export type Material = keyof typeof drying.materials;
+export type Thickness = keyof typeof drying.thickness;
 export type Role = keyof typeof roles;
 export type SendBackReason = (typeof reasons.send_back)[number];
 
@@ -33,6 +36,7 @@ export interface SheetRow {
 }
 export interface Tables {
   defects: Record<string, DefectRow>;
+  drying: typeof drying;
   kinds: Record<string, KindRow>;
   marks: typeof marks;
   reasons: Record<string, string[]>;
@@ -42,7 +46,7 @@ export interface Tables {
 
 export const CURRENT = 1;
 const VERSIONS = new Map<number, Tables>([
-  [1, { defects, kinds: kinds as Record<string, KindRow>, marks, reasons, roles, sheets }],
+  [1, { defects, drying, kinds: kinds as Record<string, KindRow>, marks, reasons, roles, sheets }],
 ]);
 
 /** All tables of one version by file name; RangeError when this program does not know the version. */

@@ -1,0 +1,132 @@
+"""When a coat is dry: the law fitted to the handbook's table, summed over changing air. Always an estimate.
+
+hours = K / (saturation pressure * (1 - RH)^0.9), K = 22.5 kPa·h *likely*, 26.6 *by the table* (never shorter than it).
+
+A reading {time, temp, rh} (whole seconds since 1970 UTC, tenths °C, per cent) **holds** until the next one, the latest
+for ever, the first also backwards to the laying. Not a straight line between two readings: the clock on the screen
+carries the latest reading forward, and with a line each new reading would take back what the yard was told about hours
+that are over. A long hold is called a gap, and not relied on.
+
+A rate is a whole number, 1/10000 Pa, and a dose is rate times seconds, whole too: sums are exact in both languages, so
+that splitting an interval or another order of arrival changes nothing, to the second.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from server.rules.climate import read, saturation, whole
+from server.rules.vocabulary import tables
+
+Reading = dict[str, Any]
+ENDS = ("likely", "by_table")
+
+
+def rate(temp: float, rh: float, version: int) -> int:
+    """How fast a coat dries: saturation pressure * (1 - RH)^0.9 in ten-thousandths of a pascal; 0 in saturated air."""
+    return whole(saturation(temp, version) * read(tables(version)["drying"]["thirst"], rh) / 10000)
+
+
+def doses(coat: dict[str, Any], version: int) -> dict[str, int]:
+    """The dose at which a coat is dry, `likely` and `by_table`.
+
+    Compound takes K. Latex has no published law: its label's least time at the label's air, stretched by this one.
+    """
+    table = tables(version)["drying"]
+    material = table["materials"][coat["material"]]
+    law, thickness = table["law"], table["thickness"][coat.get("thickness", "normal")]
+    if material["clock"] == "label":
+        least = coat.get("label_minutes", material["minutes"]) * 60 * rate(material["temp"], material["rh"], version)
+        base = {"likely": least, "by_table": ceiling(least * law["k_by_table"], law["k_likely"])}
+    else:
+        base = {end: law[f"k_{end}"] * 3600 * 1000000 for end in ENDS}
+    return {end: ceiling(base[end] * thickness[end], 1000) for end in ENDS}
+
+
+def drying_minutes(temp: float, rh: float, coat: dict[str, Any], version: int) -> dict[str, int | None]:
+    """Whole minutes that a coat takes in air that stays as it is; null where it never dries."""
+    found = ready(coat | {"laid": 0}, [{"time": 0, "temp": temp, "rh": rh}], version)
+    return {end: None if found[end] is None else found[end] // 60 for end in ENDS}
+
+
+def held(laid: int, readings: list[Reading], version: int) -> list[Reading]:
+    """The air from the laying on, in order: {from, to, read, temp, rh, rate}; `read` when it was read, last `to` null.
+
+    Of two readings of one time the slower air counts, so that the order of arrival does not.
+    """
+    told = sorted((one["time"], rate(one["temp"], one["rh"], version), one["temp"], one["rh"]) for one in readings)
+    kept = [one for place, one in enumerate(told) if place == 0 or told[place - 1][0] != one[0]]
+    steps: list[Reading] = []
+    for place, (time, speed, temp, rh) in enumerate(kept):
+        after = kept[place + 1][0] if place + 1 < len(kept) else None
+        if after is None or after > laid:
+            start = laid if not steps else time
+            steps.append({"from": start, "to": after, "read": time, "temp": temp, "rh": rh, "rate": speed})
+    return steps
+
+
+def reached(steps: list[Reading], dose: int) -> int | None:
+    """The second at which the air has dried that much, rounded up to the minute; null when it never does."""
+    left = dose
+    for step in steps:
+        if step["rate"] and (step["to"] is None or step["rate"] * (step["to"] - step["from"]) >= left):
+            return ceiling(int(step["from"] + ceiling(left, step["rate"])), 60) * 60
+        if step["to"] is not None:
+            left -= step["rate"] * (step["to"] - step["from"])
+    return None
+
+
+def dried(coat: dict[str, Any], readings: list[Reading], until: int, version: int) -> dict[str, int]:
+    """How much of a coat is dry at an instant, in whole thousandths, by each end; 1000 only when it is dry."""
+    found: dict[str, int] = {}
+    for end, dose in doses(coat, version).items():
+        left = dose
+        for step in held(coat["laid"], readings, version):
+            last = until if step["to"] is None else min(step["to"], until)
+            left = max(0, left - step["rate"] * max(0, last - step["from"]))
+        found[end] = (dose - left) * 1000 // dose
+    return found
+
+
+def ready(coat: dict[str, Any], readings: list[Reading], version: int) -> dict[str, Any]:
+    """When a coat {laid, material, thickness?, set_minutes?, label_minutes?} is dry: {likely, by_table, set, flags}.
+
+    Whole minutes in seconds since 1970, null when not in this air. `set`: a setting-type coat can take the next coat
+    from then on, but primer and paint wait for `likely` and `by_table`. Flags: see `flags_of`.
+    """
+    steps, found = held(coat["laid"], readings, version), dict[str, Any]()
+    clock = tables(version)["drying"]["materials"][coat["material"]]
+    label = coat.get("label_minutes", clock["minutes"]) if clock["clock"] == "label" else 0
+    least = ceiling(coat["laid"] + label * 60, 60) * 60
+    for end, dose in doses(coat, version).items():
+        instant = reached(steps, dose)
+        found[end] = None if instant is None else max(instant, least)
+    found["set"] = coat["laid"] + coat.get("set_minutes", 0) * 60 if clock["clock"] == "set" else None
+    found["flags"] = flags_of(steps, found, version)
+    return found
+
+
+def flags_of(steps: list[Reading], found: dict[str, Any], version: int) -> list[str]:
+    """Why the answer is not to be relied on, while the coat is not yet dry by the table.
+
+    `no_readings`; `below_limits`, `above_limits`: out of limits, not merely slow; `damp`: above 90 % RH a 3-point error
+    multiplies the time by 1.4 to 2.3; `gap`: one reading held for more than 4 hours before another came, or before the
+    first; `dry_out`: dry before it had set is weak.
+    """
+    limits = tables(version)["drying"]["limits"]
+    long, end = limits["gap_minutes"] * 60, found["by_table"]
+    wet = [step for step in steps if end is None or step["from"] < end]
+    told = {
+        "no_readings": not steps,
+        "below_limits": any(step["temp"] < limits["coldest"] for step in wet),
+        "above_limits": any(step["temp"] > limits["hottest"] for step in wet),
+        "damp": any(step["rh"] > limits["reliable_rh"] for step in wet),
+        "gap": any(step["read"] - step["from"] > long or (step["to"] or 0) - step["read"] > long for step in wet),
+        "dry_out": found["set"] is not None and found["likely"] is not None and found["likely"] < found["set"],
+    }
+    return [flag for flag, is_so in told.items() if is_so]
+
+
+def ceiling(number: int, by: int) -> int:
+    """A quotient of whole numbers, rounded up."""
+    return (number - number % by) // by + (1 if number % by > 0 else 0)
