@@ -18,7 +18,7 @@ from tests.sync.world import World
 
 LONG = bool(os.environ.get("RAKELIGHT_LONG"))
 # A story costs about half a second, so none is told again to make a failing one shorter.
-STORIES, DAYS = (1000, 1000) if LONG else (10, 20)
+STORIES, DAYS = (1000, 1000) if LONG else (6, 20)
 # What the fixed days of the fast setting have at least; long runs have more of everything.
 LEAST = {
     "ended_closes": 20, "closes_without_effect": 8, "clears_without_effect": 8, "standing_closes": 8, "voided": 10,
