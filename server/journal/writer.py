@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from datetime import datetime
 from typing import Any
 
+import orjson
 from sqlalchemy import Connection, bindparam, delete, insert, select, update
 
 from server.clock import Clock, stamp
 from server.journal import tables as t
-from server.rules import CURRENT, PHONE_FIELDS, Workspace, canonical, link, sha256, step
+from server.journal.text import quick
+from server.rules import CURRENT, PHONE_FIELDS, Workspace, link, sha256, step
 
 Entry = dict[str, Any]
 SERVER = "server"
@@ -67,7 +68,7 @@ class Writer:
         self.seq += 1
         given = {"seq": self.seq, "received_at": self.received_at, "time": time, "let_in": let_in, "seen_to": seen_to}
         whole = {**fields, **given}
-        text = canonical(whole)
+        text = quick(whole)
         self.chain = link(self.chain, text)
         self._rows.append(
             {
@@ -80,7 +81,7 @@ class Writer:
                 "about": fields["about"],
                 "kind": fields["kind"],
                 "canon": text,
-                "sha256": digest or sha256(canonical(fields)),
+                "sha256": digest or sha256(quick(fields)),
                 "received_at": self.received_at,
                 "time": time,
                 "let_in": let_in,
@@ -152,7 +153,7 @@ class Writer:
             body = self._prefetched[key]
         else:
             body = self.connection.execute(_FIND_PART, {"y": self.yard, "k": kind, "i": part_id}).scalar_one_or_none()
-        return json.loads(body) if body is not None else None
+        return orjson.loads(body) if body is not None else None
 
     def _photo_added(self, fields: Entry) -> None:
         """Remembers which photo waits for which bytes; bytes that came before count at once."""
@@ -207,7 +208,7 @@ def store_parts(connection: Connection, yard: str, work: Workspace, left: dict[s
                 "seq": body["seq"],
                 "gone": int(bool(went) and went == body["seq"]),
                 "left_seq": went,
-                "body": canonical(body),
+                "body": quick(body),
             }
         )
     if rows:

@@ -19,7 +19,7 @@ STEPS = [
     ("server.journal.sync", "prepare", "look up entries and parts"),
     ("server.journal.sync", "verdict", "judge"),
     ("server.journal.judge", "may", "who may"),
-    ("server.journal.writer", "canonical", "canonical text of entries and parts"),
+    ("server.journal.writer", "quick", "canonical text of entries and parts"),
     ("server.journal.writer", "link", "chain"),
     ("server.journal.writer", "fold_one", "fold"),
     ("server.journal.writer", "Writer._photo_added", "look up photos"),
