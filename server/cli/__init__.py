@@ -3,6 +3,7 @@
 import click
 
 from server.cli.audit import audit
+from server.cli.drying import dewpoint, drying
 from server.cli.export import export
 from server.cli.seed import seed
 from server.cli.serve import serve
@@ -16,5 +17,5 @@ def main() -> None:
     """The punch list and release of modules in a home plant's finish bays."""
 
 
-for command in (audit, export, open_yard, restored, seed, serve):
+for command in (audit, dewpoint, drying, export, open_yard, restored, seed, serve):
     main.add_command(command)
