@@ -9,6 +9,7 @@ import { Module } from "./screens/module/Module";
 import { Room } from "./screens/room/Room";
 import { Wall } from "./screens/wall/Wall";
 import { Item } from "./screens/item/Item";
+import { endMessages } from "./screens/common";
 import { later } from "./screens/later";
 import { startWorker } from "./update";
 import "./theme.css";
@@ -38,6 +39,7 @@ function App() {
 
 async function start(): Promise<void> {
   followAddress();
+  endMessages();
   await openJournal();
   const root = document.getElementById("app");
   if (root) render(<App />, root);

@@ -13,8 +13,12 @@ const onward = (event: Event): void => {
   const away = event.type === "popstate" || (event.target instanceof Element && event.target.closest("a[href]"));
   if (away) told.value = null;
 };
-addEventListener("popstate", onward);
-addEventListener("click", onward, true);
+
+/** Messages end with the screen or the press after them; call once, before the first screen. */
+export function endMessages(): void {
+  addEventListener("popstate", onward);
+  addEventListener("click", onward, true);
+}
 
 export interface ScreenProps extends HeadBandProps {
   slabs?: SlabsProps | undefined;

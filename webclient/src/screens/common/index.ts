@@ -1,5 +1,5 @@
 export { PhotoList, Photo } from "./Photo";
-export { Screen, told } from "./Screen";
+export { endMessages, Screen, told } from "./Screen";
 export { holdWords, numbers, type HoldWords } from "./holds";
 export { useKept } from "./kept";
 export { MarkUp } from "./MarkUp";
