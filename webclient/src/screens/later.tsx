@@ -1,5 +1,5 @@
 import type { Route } from "../route";
-import { Work } from "./work/Work";
+import { Work } from "./crew/Work";
 import { Gate } from "./gate/Gate";
 import { Sheet } from "./sheet/Sheet";
 import { Recheck } from "./recheck/Recheck";
