@@ -15,12 +15,14 @@ from pathlib import Path
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+from playwright.sync_api import Browser, Playwright, sync_playwright
 
 from server import journal, people
 from server.app import create_app
 from server.clock import StoryClock
 from server.db import db, writing
 from server.settings import Settings
+from tests.browser import launch
 from tests.phone import NAMES, PASSCODE, ROLES, Phone, sign_in
 
 START = datetime(2026, 12, 1, 14, 0, tzinfo=UTC)
@@ -121,3 +123,18 @@ def module(phones: dict[str, Phone]) -> str:
 
 def deepcopy_without_app(phone: Phone) -> Phone:
     return replace(phone, queue=deepcopy(phone.queue), parts=deepcopy(phone.parts))
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    """One for the whole run: a second one cannot start beside it."""
+    with sync_playwright() as found:
+        yield found
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    """One real browser; each person in a test has a context of their own in it."""
+    found = launch(playwright)
+    yield found
+    found.close()

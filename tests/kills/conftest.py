@@ -1,5 +1,5 @@
-"""The served yard and the browser of the walk, here too."""
+"""The served yard of the walk, here too."""
 
-from tests.walk.conftest import place, playwright
+from tests.walk.conftest import place
 
-__all__ = ["place", "playwright"]
+__all__ = ["place"]

@@ -10,13 +10,11 @@ from typing import Any
 
 import pytest
 from flask import Flask
-from playwright.sync_api import Browser, Playwright, sync_playwright
 from waitress.server import create_server
 
 from server.app import create_app
 from server.clock import SystemClock
 from server.settings import Settings
-from tests.browser import launch
 from tests.conftest import close_app, settle
 from tests.phone import Phone
 
@@ -74,16 +72,3 @@ def place(tmp_path: Path) -> Iterator[Place]:
     server.close()
     thread.join(timeout=10)
     close_app(app)
-
-
-@pytest.fixture(scope="session")
-def playwright() -> Iterator[Playwright]:
-    with sync_playwright() as found:
-        yield found
-
-
-@pytest.fixture(scope="session")
-def browser(playwright: Playwright) -> Iterator[Browser]:
-    found = launch(playwright)
-    yield found
-    found.close()
