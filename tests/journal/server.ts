@@ -1,5 +1,5 @@
 /** A server of a few lines: judges, folds with the real rules, answers in pages, and fails when told to. */
-import { canonical, CURRENT, fold, PHONE_FIELDS, partKey, sha256, Workspace } from "../../webclient/src/rules";
+import { canonical, canonicalText, CURRENT, fold, PHONE_FIELDS, partKey, sha256, Workspace } from "../../webclient/src/rules";
 import type { Entry, Part, PhoneEntry } from "../../webclient/src/rules";
 import { uuid } from "./ids";
 
@@ -130,7 +130,9 @@ export class FakeServer {
     const cursor = more ? last : this.entries.length;
     const n = Math.max(0, ...this.entries.filter(({ device }) => device === call.device).map((entry) => entry.n));
     const now = new Date(this.now).toISOString();
-    return { rakelight: 1, epoch: this.epoch, verdicts, parts, gone: [], cursor, chain: chainAt(cursor), n, from, more, now, rules: 1 };
+    // As the real one keeps them: fields sorted, whatever order the rules made them in.
+    const stored = parts.map((part) => JSON.parse(canonicalText(part)) as Part);
+    return { rakelight: 1, epoch: this.epoch, verdicts, parts: stored, gone: [], cursor, chain: chainAt(cursor), n, from, more, now, rules: 1 };
   }
 
   async #judge(entry: PhoneEntry): Promise<object> {

@@ -20,6 +20,18 @@ describe("seen means the screen", () => {
     expect(await page.journal.write([close(item)], [], { drawn: anew })).toHaveLength(1);
   });
 
+  it("one's own entry that settles is no reason to ask again", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    const item = await page.logged();
+    const amended = { kind: "item.amended" as const, module: MODULE, about: item, body: { wish: "sand it" } };
+    await page.journal.write([amended]);
+    const drawn = page.journal.drawnFrom({ part: "item", id: item }, { module: MODULE });
+    await page.journal.syncNow();
+    expect(page.journal.drawnFrom({ part: "item", id: item }).changed()).toBe(false);
+    expect(drawn.changed()).toBe(false);
+  });
+
   it("what came in through another page counts as well", async () => {
     const phone = new Phone();
     const one = await phone.ready();

@@ -1,6 +1,6 @@
 /** Seen means the screen, not the cursor: what a screen was drawn from, and whether that still stands. */
 
-import { STEPS, type Part } from "../rules";
+import { canonicalText, STEPS, type Part } from "../rules";
 import { peekParts } from "./parts";
 
 /** False when a later version has written a line here that this one does not know: it must not judge what it cannot read. */
@@ -13,10 +13,10 @@ export type Thing = { module: string } | { part: string; id: string };
 /** Taken while drawing; `changed()` says whether anybody's line has come to these things since. */
 export type Drawn = { things: Thing[]; changed(): boolean };
 
-/** What happened to a part, as text that differs as soon as one more line is in it. Instants are left out: the server
- * corrects them when this phone's own entries settle, and nobody has to look again for that. */
+/** What happened to a part, as text that differs as soon as one more line is in it. Nobody has to look again because
+ * this phone's own entries settle: the server corrects their instants and sorts their fields. */
 export function linesOf(part: Part): string {
-  if ("lines" in part) return `${part.part} ${part.id} ${JSON.stringify(part.lines.map(({ time: _, ...line }) => line))}`;
+  if ("lines" in part) return `${part.part} ${part.id} ${canonicalText(part.lines.map(({ time: _, ...line }) => line))}`;
   return `${part.part} ${part.id} ${part.part === "set_aside" ? part.state : ""}`;
 }
 

@@ -3,7 +3,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { drawnFrom, NotWritten, partNow, partsOf, type Drawn, type Thing } from "../../journal";
 import { NoPhoto } from "../../photos";
-import type { Part, PartKind } from "../../rules";
+import { canonicalText, type Part, type PartKind } from "../../rules";
 import { say } from "../../words";
 import { me } from "./yard";
 
@@ -76,7 +76,7 @@ function partsOfThing(thing: Thing): Part[] {
  * by a second from those reckoned here. */
 function byOthers(part: Part): string {
   const mine = ({ by }: { by?: string }): boolean => by === me();
-  if (!("lines" in part)) return mine(part as { by?: string }) ? "" : JSON.stringify({ ...part, seq: 0 });
+  if (!("lines" in part)) return mine(part as { by?: string }) ? "" : canonicalText({ ...part, seq: 0 });
   const lines = part.lines.filter((line) => !mine(line)).map(({ time: _, ...line }) => line);
-  return lines.length > 0 ? `${part.id} ${JSON.stringify(lines)}` : "";
+  return lines.length > 0 ? `${part.id} ${canonicalText(lines)}` : "";
 }
