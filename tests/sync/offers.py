@@ -64,9 +64,12 @@ def _inspector(phone: Handset, by: str, parts: list[Entry]) -> Iterator[Draft]:
         yield "give", _act(phone.on, by, "given", item, {"crew": "patch"})
 
 
-def _on_sheets(phone: Handset, by: str, module: Entry, parts: list[Entry]) -> Iterator[Draft]:
+def _on_sheets(
+    phone: Handset, by: str, module: Entry, parts: list[Entry], keys: tuple[str, ...] = tuple(LINES)
+) -> Iterator[Draft]:
     sheets = {part["sheet"]: part for part in parts if part["part"] == "sheet" and part["module"] == module["id"]}
-    for key, lines in LINES.items():
+    for key in keys:
+        lines = LINES[key]
         for answer in ("yes", "no", "na"):
             yield "answer", _act(phone.answer, by, module["id"], key, lines[-1], answer)
         sheet = sheets.get(key)
@@ -88,6 +91,9 @@ def _crew_lead(phone: Handset, by: str, parts: list[Entry]) -> Iterator[Draft]:
 
 def _shipping(phone: Handset, by: str, parts: list[Entry]) -> Iterator[Draft]:
     for module in _modules(phone, parts):
+        if module["last_number"] < ITEMS_A_MODULE:
+            yield "log", _act(phone.log, by, module["id"])
+        yield from _on_sheets(phone, by, module, parts, ("wrap_and_seal",))
         release = module["release"]
         if release:
             yield "pull_back", _act(phone.pull_back, by, module["id"], release["id"])

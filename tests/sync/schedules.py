@@ -207,7 +207,7 @@ def signature_over_a_no(crew: Crew) -> None:
 
 
 def role_taken_away(crew: Crew) -> None:
-    crew.role("ines", "shipping")
+    crew.role("ines", "manager")
     crew.a.log("ines", crew.ready)
     crew.a.sync()
 

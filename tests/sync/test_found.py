@@ -22,7 +22,7 @@ def test_nothing_is_let_in_before_what_it_is_about(world: World) -> None:
 
     def story(crew: Crew) -> None:
         crew.a.join("teo")
-        crew.role("ines", "shipping")
+        crew.role("ines", "manager")
         made = crew.a.log("ines", crew.ready)
         crew.a.clear("teo", made)
         crew.a.sync()

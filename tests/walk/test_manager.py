@@ -107,10 +107,10 @@ def test_a_manager_fills_the_yard_without_signal(place: Place, browser: Browser)
 
 
 def test_what_was_set_aside_is_let_in(place: Place, browser: Browser) -> None:
-    shipping = place.phones["shipping"]
-    item = shipping.clock.new_id()
+    office = place.phones["manager"]
+    item = office.clock.new_id()
     body = {"defect": "nick", "room": "bath", "surface": "B", "along": 300, "up": 400, "light": "raking"}
-    assert shipping.say("item.logged", item, body, place.module)["set_aside"] == "not_your_role"
+    assert office.say("item.logged", item, body, place.module)["set_aside"] == "not_your_role"
 
     manager = Hands(browser, place.url, "manager").sign_in()
     manager.page.get_by_role("link", name="1 entry was set aside").click()

@@ -5,7 +5,7 @@ import { all, partsOf } from "../../journal";
 import { feetInches, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
 import { session } from "../../people";
 import type { DevicePart, ItemPart, ModulePart, Part, PersonPart, PhotoPart, PlanPart, PlanRoom, SetAsidePart, SheetPart, YardPart } from "../../rules";
-import { holds, questions, value, values } from "../../rules";
+import { CURRENT, holds, may, questions, value, values, type Kind } from "../../rules";
 import { language, say, t } from "../../words";
 
 /** Above this a seq is a pending entry of this phone. */
@@ -33,6 +33,8 @@ export const when = (instant: string): string =>
   sayTime(instant, nowStamp(), zone(), language.value).replace(/ ([ap])(m|\. m\.)$/, (half) => half.replaceAll(" ", "\u00a0"));
 
 export const has = (role: string): boolean => session.value.holder?.roles.includes(role) ?? false;
+/** Whether the rules let the holder write this kind; `body` where it depends on what is said, such as on the sheet. */
+export const mayWrite = (kind: Kind, body: object = {}): boolean => may(session.value.holder, kind, body, null, CURRENT) === null;
 export const me = (): string => session.value.holder?.id ?? "";
 
 export interface RoomView {

@@ -2,7 +2,7 @@ import { drawn } from "../../journal";
 import { countOf, faceOf, LETTERS, StateCounts, SurfaceList, UnfoldedRoom, type Surface } from "../../parts";
 import { go, to } from "../../route";
 import { t } from "../../words";
-import { has, inRoom, marked, moduleView, placeLine, Screen, type ModuleView, type RoomView } from "../common";
+import { has, inRoom, marked, mayWrite, moduleView, placeLine, Screen, type ModuleView, type RoomView } from "../common";
 import { Gone } from "../module/Module";
 
 /** The surfaces of a room, with the names by which one knows them. */
@@ -24,7 +24,7 @@ export function Room({ module, room: key }: { module: string; room: string }) {
   const firstWall = (): void => face("A");
   const recheck = { label: t("yard.recheck_n", { n: cleared }), onPress: () => go(to.recheck(module, key)) };
   const writeUp = { label: t("writeup.write_up"), onPress: firstWall };
-  const can = has("inspector") || has("crew_lead");
+  const can = mayWrite("item.logged");
   return (
     <Screen
       title={room.name}

@@ -4,7 +4,7 @@ import type { Draft } from "../../journal";
 import { Choice, Field } from "../../parts";
 import type { Answer, AnswerValue } from "../../rules";
 import { t } from "../../words";
-import { has, me, roomName, useKept, type ModuleView } from "../common";
+import { me, roomName, useKept, type ModuleView } from "../common";
 
 interface ExceptionsProps {
   view: ModuleView;
@@ -25,7 +25,6 @@ export function Exceptions({ view, rooms, sheet, line, defect, about, onSave }: 
   const [missing, setMissing] = useState(false);
   const rowOf = (room: string): Row => rows[room] ?? { value: "yes", reason: "" };
   const change = (room: string, part: Partial<Row>): void => void keep((before) => ({ ...before, [room]: { ...(before[room] ?? rowOf(room)), ...part } }));
-  const writesUp = has("inspector") || has("crew_lead");
   const excepted = rooms.filter((room) => rowOf(room).value !== "yes");
   const save = async (): Promise<void> => {
     if (excepted.some((room) => !rowOf(room).reason.trim())) return setMissing(true);
@@ -34,14 +33,13 @@ export function Exceptions({ view, rooms, sheet, line, defect, about, onSave }: 
   };
   return (
     <div class="block">
-      {!writesUp && <p>{t("sheets.no_needs_inspector")}</p>}
       {rooms.map((room) => (
         <div key={room} class="block">
           <Choice<AnswerValue>
             label={room === "module" ? t("yard.module_whole") : roomName(view, room)}
             options={[
               { key: "yes", label: t("sheets.yes") },
-              ...(writesUp ? [{ key: "no" as const, label: t("sheets.no") }] : []),
+              { key: "no", label: t("sheets.no") },
               { key: "na", label: t("sheets.na") },
             ]}
             value={rowOf(room).value}

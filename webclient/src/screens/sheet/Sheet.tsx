@@ -3,7 +3,7 @@ import { drawn, write, type Draft } from "../../journal";
 import { to } from "../../route";
 import { CURRENT, openCells, sheetId, tables, type Answer, type Head, type SheetPart } from "../../rules";
 import { say, t, tn } from "../../words";
-import { has, moduleView, nameOf, numbers, placeLine, roomName, Screen, told, useDrawn, useSaving, when, type ModuleView } from "../common";
+import { mayWrite, moduleView, nameOf, numbers, placeLine, roomName, Screen, told, useDrawn, useSaving, when, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { Exceptions } from "./Exceptions";
 
@@ -22,7 +22,7 @@ export function Sheet({ module, sheet }: { module: string; sheet: string }) {
 
 function Answering({ view, name }: { view: ModuleView; name: string }) {
   const { problem, saving } = useSaving();
-  const row = tables(CURRENT).sheets[name as keyof ReturnType<typeof tables>["sheets"]] as { sign: string[]; answer: string[]; lines: Record<string, LineRow> };
+  const row = tables(CURRENT).sheets[name as keyof ReturnType<typeof tables>["sheets"]] as { lines: Record<string, LineRow> };
   const id = sheetId(view.id, name);
   const sheet = view.sheets.find((one) => one.id === id) ?? null;
   const rooms = view.rooms.map((room) => room.key);
@@ -34,8 +34,8 @@ function Answering({ view, name }: { view: ModuleView; name: string }) {
       await write(drafts, [], { drawn: shown });
       told.value = said;
     });
-  const mayAnswer = row.answer.some(has);
-  const why = !row.sign.some(has) ? t("sheets.why_role") : missing > 0 ? tn("sheets.why_unanswered", missing) : sheet?.sign ? t("sheets.why_signed") : null;
+  const mayAnswer = mayWrite("sheet.answered", { sheet: name });
+  const why = !mayWrite("sheet.signed", { sheet: name }) ? t("sheets.why_role") : missing > 0 ? tn("sheets.why_unanswered", missing) : sheet?.sign ? t("sheets.why_signed") : null;
   const sign = { label: t(sheet?.stale ? "sheets.sign_again" : "sheets.sign", { sheet: title }), onPress: () => void save([{ kind: "sheet.signed", module: view.id, about: id, body: { sheet: name } }], t("sheets.signed_now")), why };
   return (
     <Screen problem={problem} title={title} line={placeLine(view)} over={view.serial} overHref={to.module(view.id)} slabs={{ main: sign }}>
@@ -84,7 +84,7 @@ function Line({ view, name, id, line, spec, sheet, may, onSave }: LineProps) {
       {may && (
         <div class="key-row">
           <button type="button" class="key" onClick={allRight}>{t(spec.by_room ? "sheets.all_right" : "sheets.all_right_module")}</button>
-          <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t(spec.by_room ? "sheets.except" : has("inspector") || has("crew_lead") ? "sheets.no_key" : "sheets.na_key")}</button>
+          <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t(spec.by_room ? "sheets.except" : "sheets.no_key")}</button>
         </div>
       )}
       {open && may && (

@@ -4,7 +4,7 @@ import { Choice, faceOf, FacedWall, KindPicker, LETTERS, MarkRow, placeInWords, 
 import { go, to } from "../../route";
 import { CURRENT, tables } from "../../rules";
 import { say, t, tn } from "../../words";
-import { bayOf, crewName, defectOf, has, inRoom, marked, moduleView, numbers, onlyHere, Screen, told, useKept, useSaving, yard, type ModuleView, type RoomView } from "../common";
+import { bayOf, crewName, defectOf, inRoom, marked, mayWrite, moduleView, numbers, onlyHere, Screen, told, useKept, useSaving, yard, type ModuleView, type RoomView } from "../common";
 import { Gone } from "../module/Module";
 import { Given } from "./Given";
 import { HalfPhotos } from "./HalfPhotos";
@@ -28,7 +28,7 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
   const { problem, tell, saving } = useSaving();
   const face = room.plan ? faceOf(room.plan as never, surface, view.mirrored) : null;
   const now = half.value ?? empty(used.value);
-  const can = (has("inspector") || has("crew_lead")) && half.ready && used.ready;
+  const can = mayWrite("item.logged") && half.ready && used.ready;
   const change = (part: Partial<Half> | ((now: Half) => Partial<Half>)): Promise<void> =>
     half.keep((before) => {
       const stands = before ?? empty(used.value);

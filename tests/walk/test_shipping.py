@@ -1,0 +1,65 @@
+"""Shipping in a real browser: a *no* on the wrap-and-seal sheet writes an item up in the same step and holds the
+module; damage from a move is written up as everybody writes up; a release that is refused says what holds it now."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, expect
+
+from tests.walk.conftest import Place
+from tests.walk.hands import Hands
+
+pytestmark = pytest.mark.browser
+
+
+def parts(place: Place, kind: str) -> list[dict[str, Any]]:
+    """The module's parts of a kind as the server has them."""
+    phone = place.phones["manager"]
+    phone.sync()
+    return [part for part in phone.parts.values() if part["part"] == kind and part["module"] == place.module]
+
+
+def test_a_no_of_shipping_is_an_item_that_holds_the_module(place: Place, browser: Browser) -> None:
+    shipping = Hands(browser, place.url, "shipping").sign_in()
+    page = shipping.page
+    shipping.go(f"/module/{place.module}/sheet/wrap_and_seal")
+    line = page.locator(".sheet-line").filter(has_text="Ridge and roof edges closed")
+    expect(line).to_be_visible()
+    shipping.offline(True)
+    line.get_by_role("button", name="Not right").click()
+    line.get_by_label("no", exact=True).check()
+    line.get_by_label("What is wrong").fill("Sheet torn at the ridge")
+    line.get_by_role("button", name="Save this line").click()
+    expect(line.get_by_text("no, Sheet torn at the ridge, item 1 written up")).to_be_visible()
+    shipping.offline(False)
+    shipping.sent()
+
+    [item] = parts(place, "item")
+    [sheet] = parts(place, "sheet")
+    assert (item["number"], item["state"], item["by"]) == (1, "open", place.phones["shipping"].person)
+    assert item["heads"]["wish"][0][0] == "Sheet torn at the ridge"
+    [[answer, *_]] = sheet["cells"]["roof_edge"]["module"]
+    assert (answer["value"], answer["item"]) == ("no", item["id"])
+    shipping.go(f"/module/{place.module}/gate")
+    expect(page.get_by_text("Bath 2: 1 item open")).to_be_visible()
+    expect(shipping.beside()).to_have_text("Release")
+    expect(page.get_by_text("things stop it")).to_be_visible()
+    shipping.close()
+
+
+def test_shipping_writes_up_what_a_move_has_damaged(place: Place, browser: Browser) -> None:
+    shipping = Hands(browser, place.url, "shipping").sign_in()
+    shipping.page.locator(".module-row").first.click()
+    shipping.page.get_by_role("link", name="LM-0417-A").click()
+    shipping.page.get_by_role("link", name="Bath 2").click()
+    expect(shipping.main()).to_have_text("Write up")
+    shipping.main().click()
+    shipping.press("Nick")
+    shipping.tap_wall(0.3, 0.3)
+    shipping.main().click()
+    expect(shipping.page.get_by_role("status").filter(has_text="Saved on this phone: 1")).to_be_visible()
+    shipping.sent()
+    assert [item["by"] for item in parts(place, "item")] == [place.phones["shipping"].person]
+    shipping.close()
