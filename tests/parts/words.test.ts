@@ -24,6 +24,13 @@ describe("sentences", () => {
     expect(say("frame.no_such_key")).toBe("frame.no_such_key");
   });
 
+  it("are named by keys that the compiler knows, in every topic", () => {
+    const typed = readFileSync(here("webclient/src/words-keys.ts"), "utf8");
+    expect(topics.filter((name) => !typed.includes(`& typeof ${name.replace(".json", "")}`) && !typed.includes(`= typeof ${name.replace(".json", "")}`))).toEqual([]);
+    // @ts-expect-error a slip in a key does not compile, also where screens of the office name it
+    expect(t("manager.no_such_key")).toBe("manager.no_such_key");
+  });
+
   const topics = readdirSync(here("server/words")).filter((name) => name.endsWith(".json"));
   it.each(topics)("%s has both languages, with the same holes, under its own name", (name) => {
     const table = JSON.parse(readFileSync(here(`server/words/${name}`), "utf8")) as Record<string, Record<string, string>>;
