@@ -1,11 +1,14 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { items, Phone } from "./phone";
+import { items, Phone, type Page } from "./phone";
 import { changed, FakeServer } from "./server";
 
 afterEach(() => vi.unstubAllGlobals());
 
 const numbers = (server: FakeServer): number[] =>
   server.entries.filter(({ device }) => device === "phone1").map(({ n }) => n);
+const reasons = (server: FakeServer): string[] => [...server.aside.values()].map(({ reason }) => reason);
+const entriesOf = (page: Page) => page.db.reading(["entries"], (tx) => tx.objectStore("entries").getAll());
+const SERVERS = ["server 1", "server 2", "server 3"];
 
 describe("an older backup comes back", () => {
   it("offers again what was taken after it, in order, before anything new", async () => {
@@ -65,10 +68,48 @@ describe("an older backup comes back", () => {
     await page.logged();
     await page.journal.syncNow();
     phone.server.restore(3, "e2");
-    phone.server.aside.clear();
     await page.journal.syncNow();
-    expect(phone.server.aside.size).toBe(1);
+    expect(reasons(phone.server)).toEqual(["not_signed_in"]);
     expect(page.journal.state.value).toMatchObject({ unsent: 0, setAside: 1 });
+  });
+
+  it.each(["e1", "e2"])("keeps the count whole where something in it was set aside (%s)", async (epoch) => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    await page.logged();
+    await page.journal.syncNow();
+    phone.server.refuse.set("item.logged", "not_your_role");
+    await page.logged();
+    await page.journal.syncNow();
+    phone.server.refuse.clear();
+    await page.logged();
+    await page.journal.syncNow();
+    const refused = phone.server.aside.keys().next().value ?? "";
+    phone.server.restore(4, epoch);
+    const before = phone.server.calls.length;
+    phone.server.refuse.set("item.logged", "not_your_role");
+    expect(await page.journal.syncNow()).toBeNull();
+    expect([...phone.server.aside.keys()]).toContain(refused);
+    expect(reasons(phone.server)).toEqual(["not_your_role", "not_your_role"]);
+    expect(numbers(phone.server)).toEqual([1]);
+    expect(phone.server.calls.length - before).toBeLessThan(5);
+    expect(page.journal.state.value).toMatchObject({ unsent: 0, setAside: 2, problem: null });
+  });
+
+  it("sets aside again what used no number, though the backup has heard of later ones", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    await page.logged();
+    const [taken] = await entriesOf(page);
+    // A copy of this phone came first, with the same number.
+    phone.server.take({ ...taken!.entry, id: "00000000-0000-7000-8000-000000000999", about: "00000000-0000-7000-8000-000000000998" });
+    await page.journal.syncNow();
+    expect(reasons(phone.server)).toEqual(["used_number"]);
+    phone.server.restore(4, "e2");
+    expect(reasons(phone.server)).toEqual([]);
+    await page.journal.syncNow();
+    expect(reasons(phone.server)).toEqual(["used_number"]);
+    expect((await entriesOf(page)).map(({ state, reason }) => [state, reason])).toEqual([["aside", "used_number"]]);
   });
 
   it("keeps taken entries 30 days for that, and no longer", async () => {
@@ -88,6 +129,60 @@ describe("an older backup comes back", () => {
     await page.keep.dropOld();
     expect(await kept()).toBe(1);
     expect(items(page)).toContain(unsent);
+  });
+});
+
+describe("an older backup comes back to a phone that has enrolled anew", () => {
+  /** One entry taken and one set aside under the first enrolment, one taken under the second. */
+  async function anew(phone: Phone, between: (page: Page) => Promise<void> = async () => undefined): Promise<Page> {
+    const page = await phone.ready();
+    await page.logged();
+    await page.journal.syncNow();
+    phone.server.refuse.set("item.logged", "broken_sequence");
+    await page.logged();
+    await page.journal.syncNow();
+    phone.server.refuse.clear();
+    await between(page);
+    await page.people.signIn("Ines", "Ines-pass");
+    await page.logged();
+    await page.journal.syncNow();
+    expect(phone.server.entries.map(({ device, n }) => `${device} ${n}`)).toEqual([...SERVERS, "phone1 1", "phone2 1"]);
+    return page;
+  }
+
+  it("which offers what the ended enrolment wrote too: it is set aside, and breaks no count", async () => {
+    const phone = new Phone();
+    const page = await anew(phone);
+    phone.server.restore(3, "e2");
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(phone.server.entries.map(({ device, n }) => `${device} ${n}`)).toEqual([...SERVERS, "phone2 1"]);
+    expect(reasons(phone.server)).toEqual(["wrong_device", "wrong_device"]);
+    expect(page.journal.state.value).toMatchObject({ unsent: 0, setAside: 2, problem: null });
+  });
+
+  it("which leaves alone what the backup still has", async () => {
+    const phone = new Phone();
+    const page = await anew(phone);
+    phone.server.restore(5, "e2");
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(reasons(phone.server)).toEqual(["broken_sequence"]);
+    expect(page.journal.state.value).toMatchObject({ unsent: 0, setAside: 1, problem: null });
+  });
+
+  it("which tells one yard nothing that was written in another", async () => {
+    const phone = new Phone();
+    const page = await anew(phone, (there) =>
+      there.db.saving(["meta"], async (tx) => {
+        const told = await there.db.fact(tx, "enrolment");
+        if (told) await there.db.setFact(tx, "enrolment", { ...told, yard: "another yard" });
+      }),
+    );
+    phone.server.restore(3, "e2");
+    const before = phone.server.calls.length;
+    await page.journal.syncNow();
+    const offered = phone.server.calls.slice(before).flatMap(({ entries }) => entries.map(({ device }) => device));
+    expect(new Set(offered)).toEqual(new Set(["phone2"]));
+    expect(reasons(phone.server)).toEqual([]);
   });
 });
 

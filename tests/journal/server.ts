@@ -13,7 +13,12 @@ type Call = {
   sent_at: string;
   entries: PhoneEntry[];
 };
+/** `after`: how many entries stood in the journal when it was set aside. */
+type Aside = { reason: string; after: number; entry: PhoneEntry };
 type Fault = (answer: () => Promise<Response>) => Response | Promise<Response>;
+
+/** As server/journal/judge.py has it. */
+const USE_NO_NUMBER = ["used_number", "broken_sequence", "wrong_device", "release_offered"];
 
 export const MODULE = uuid(7);
 export const INSPECTOR = uuid(1);
@@ -29,7 +34,7 @@ export class FakeServer {
   page = 2000;
   now = Date.parse("2026-12-02T14:00:00Z");
   entries: Entry[] = [];
-  aside = new Map<string, string>();
+  aside = new Map<string, Aside>();
   photos = new Map<string, Uint8Array>();
   refuse = new Map<string, string>();
   calls: Call[] = [];
@@ -65,6 +70,7 @@ export class FakeServer {
     this.#lines.push({ after: cut, name: epoch === this.epoch ? `${epoch} again` : epoch });
     this.epoch = epoch;
     this.entries = this.entries.slice(0, cut);
+    for (const [id, { after }] of this.aside) if (after >= cut) this.aside.delete(id);
     this.#parts = new Map();
     this.#fold(this.entries);
   }
@@ -121,30 +127,43 @@ export class FakeServer {
     // What a phone offers from a past that this journal does not have would come out of order: it offers it again.
     const offered = known && call.epoch === this.epoch ? call.entries : [];
     const verdicts = [];
-    for (const entry of offered) verdicts.push(await this.#judge(entry));
+    for (const entry of offered) verdicts.push(await this.#judge(entry, call.device));
     const from = known ? call.cursor : 0;
     const changed = [...this.#parts.values()].filter(({ seq }) => seq > from).sort((a, b) => a.seq - b.seq);
     const last = changed[this.page - 1]?.seq ?? Infinity;
     const parts = changed.filter(({ seq }) => seq <= last);
     const more = parts.length < changed.length;
     const cursor = more ? last : this.entries.length;
-    const n = Math.max(0, ...this.entries.filter(({ device }) => device === call.device).map((entry) => entry.n));
+    const n = this.#last(call.device)?.n ?? 0;
     const now = new Date(this.now).toISOString();
     // As the real one keeps them: fields sorted, whatever order the rules made them in.
     const stored = parts.map((part) => JSON.parse(canonicalText(part)) as Part);
     return { rakelight: 1, epoch: this.epoch, verdicts, parts: stored, gone: [], cursor, chain: chainAt(cursor), n, from, more, now, rules: 1 };
   }
 
-  async #judge(entry: PhoneEntry): Promise<object> {
+  async #judge(entry: PhoneEntry, caller: string): Promise<object> {
     expectFields(entry);
     const hash = await sha256(canonical(entry));
-    const reason = this.aside.get(entry.id) ?? this.refuse.get(entry.kind);
-    if (reason) {
-      this.aside.set(entry.id, reason);
-      return { id: entry.id, sha256: hash, set_aside: reason };
-    }
     const known = this.entries.find(({ id }) => id === entry.id);
-    return { id: entry.id, sha256: hash, seq: known?.seq ?? this.take(entry) };
+    if (known) return { id: entry.id, sha256: hash, seq: known.seq };
+    const reason = this.aside.get(entry.id)?.reason ?? this.#reason(entry, caller);
+    if (!reason) return { id: entry.id, sha256: hash, seq: this.take(entry) };
+    if (!this.aside.has(entry.id)) this.aside.set(entry.id, { reason, after: this.entries.length, entry });
+    return { id: entry.id, sha256: hash, set_aside: reason };
+  }
+
+  #reason({ device, n, prev, kind }: PhoneEntry, caller: string): string | undefined {
+    if (device !== caller) return kind === "release.given" ? "release_offered" : "wrong_device";
+    const last = this.#last(device);
+    if (n <= (last?.n ?? 0)) return "used_number";
+    if (n !== (last?.n ?? 0) + 1 || prev !== (last?.id ?? null)) return "broken_sequence";
+    return this.refuse.get(kind);
+  }
+
+  /** The last entry that used a number of this enrolment's count. */
+  #last(device: string): PhoneEntry | undefined {
+    const numbered = [...this.aside.values()].filter(({ reason }) => !USE_NO_NUMBER.includes(reason)).map(({ entry }) => entry);
+    return [...this.entries, ...numbered].filter((entry) => entry.device === device).sort((a, b) => a.n - b.n).at(-1);
   }
 }
 

@@ -5,7 +5,7 @@ import type { Part, PhoneEntry } from "./rules";
 
 /** unsent: no verdict yet; taken: has a seq that the cursor has not passed (both are pending); settled: the cursor has
  * passed it; aside: set aside by the server; stranded: its enrolment ended before it could be
- * sent; offer: a release given here that a restored server may have lost. */
+ * sent; offer: what a restored server may have lost and no count waits for, such as a release given here. */
 export type EntryState = "unsent" | "taken" | "settled" | "aside" | "stranded" | "offer";
 export type EntryRow = {
   id: string;
@@ -39,7 +39,8 @@ export type PersonRow = {
   wrong: number;
   wait: number;
 };
-export type Enrolment = { yard: string; device: string; n: number; last: string | null; anew: boolean };
+/** `earlier`: this phone's ended enrolments in the same yard. */
+export type Enrolment = { yard: string; device: string; n: number; last: string | null; anew: boolean; earlier?: string[] };
 export type Settled = { epoch: string; cursor: number; chain: string | null };
 export type Staged = Settled & { reset: boolean; gone: string[] };
 export type Meta = {

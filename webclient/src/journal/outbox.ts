@@ -1,7 +1,7 @@
 /** What has not arrived, in order. Only a verdict takes an entry out of here. */
 
 import { deviceMillis } from "../clock";
-import { fact, setFact, type EntryRow, type Saving } from "../db";
+import { fact, setFact, type EntryRow, type EntryState, type Saving } from "../db";
 import { goAgain, mayGo } from "../photos";
 import type { Verdict } from "./wire";
 
@@ -12,13 +12,19 @@ type Held = Saving<"meta" | "entries" | "parts" | "staging" | "shelf">;
 
 /** After these the count of this enrolment is broken: what follows would rest on what was set aside. */
 const BREAKS = new Set(["broken_sequence", "used_number", "same_id_other_bytes", "wrong_device"]);
+/** Entries set aside for these used no number of their enrolment's count (as server/journal/judge.py has it). A malformed
+ * one may have used one, but only the server can tell. */
+const NO_NUMBER = new Set(["malformed", "same_id_other_bytes", "used_number", "broken_sequence", "wrong_device", "release_offered"]);
 
-/** The next entries to send: this enrolment's in order of n, then releases to be offered again. */
+/** The next entries to send: this enrolment's in order of n, then what is offered again. */
 export async function nextUp(tx: Entries, device: string, most: number): Promise<EntryRow[]> {
   const byState = tx.objectStore("entries").index("state");
   const own = (await byState.getAll("unsent")).filter((row) => row.device === device).sort((a, b) => a.n - b.n);
-  return [...own, ...(await byState.getAll("offer"))].slice(0, most);
+  const offered = (await byState.getAll("offer")).sort((a, b) => compare(a.device, b.device) || a.n - b.n);
+  return [...own, ...offered].slice(0, most);
 }
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Modules with unsent entries. */
 export async function unsentModules(tx: Entries): Promise<string[]> {
@@ -33,7 +39,8 @@ export async function judge(tx: Held, verdicts: Verdict[]): Promise<void> {
     if (!row || (row.state !== "unsent" && row.state !== "offer")) continue;
     await tx.objectStore("entries").put(judged(row, verdict));
     await mayGo(tx, row.id);
-    if ("set_aside" in verdict && BREAKS.has(verdict.set_aside)) await breakCount(tx);
+    const own = row.device === (await fact(tx, "enrolment"))?.device;
+    if (own && "set_aside" in verdict && BREAKS.has(verdict.set_aside)) await breakCount(tx);
   }
 }
 
@@ -49,21 +56,37 @@ export async function breakCount(tx: Held): Promise<void> {
   if (enrolment && !enrolment.anew) await setFact(tx, "enrolment", { ...enrolment, anew: true });
 }
 
-/** The server's n-th entry is the last it has of this phone: an older backup stands there now. What it had taken after that
- * goes again, in order, before anything new; after a new epoch what it had set aside, and the releases given here, too. */
-export async function offerAgain(tx: Held, device: string, n: number, newEpoch: boolean): Promise<boolean> {
+/** What the server has taken or set aside goes again when an older backup stands there: in the order of its count what that
+ * has not heard of (its last number of this phone is `n`), then the rest. `restored`: its past is not the one we knew.
+ * Then all goes that used no number, or that an ended enrolment wrote, since no count tells whether it is still there. */
+export async function offerAgain(tx: Held, { device, n, restored }: { device: string; n: number; restored: boolean }): Promise<boolean> {
+  const enrolment = await fact(tx, "enrolment");
+  // Somebody has signed in anew since this was asked: the count is another one.
+  const own = enrolment?.device === device ? device : null;
+  const mine = new Set([device, ...(enrolment?.earlier ?? [])]);
   const entries = tx.objectStore("entries");
-  const later = IDBKeyRange.bound([device, n], [device, Infinity], true);
-  const lost = (await entries.index("place").getAll(later)).filter(
-    ({ state }) => state === "taken" || state === "settled" || (newEpoch && state === "aside"),
-  );
-  for (const row of lost) {
-    await entries.put({ ...row, state: "unsent" });
+  const next = (row: EntryRow): EntryState | null => {
+    const heard = row.state === "taken" || row.state === "settled";
+    if (!heard && row.state !== "aside") return null;
+    if (row.device === own && row.n > n) return heard || restored || !NO_NUMBER.has(row.reason ?? "") ? "unsent" : null;
+    if (!restored) return null;
+    if (isRelease(row)) return "offer";
+    return mine.has(row.device) && (row.state === "aside" || row.device !== own) ? "offer" : null;
+  };
+  let again = false;
+  for (const row of restored ? await entries.getAll() : await after(tx, own, n)) {
+    const state = next(row);
+    if (!state) continue;
+    await entries.put({ ...row, state });
     await goAgain(tx, row.id);
+    again = true;
   }
-  const releases = newEpoch ? (await entries.index("state").getAll("settled")).filter(isRelease) : [];
-  for (const row of releases) await entries.put({ ...row, state: "offer" });
-  return lost.length + releases.length > 0;
+  return again;
+}
+
+async function after(tx: Held, device: string | null, n: number): Promise<EntryRow[]> {
+  if (device === null) return [];
+  return tx.objectStore("entries").index("place").getAll(IDBKeyRange.bound([device, n], [device, Infinity], true));
 }
 
 const isRelease = ({ entry }: EntryRow): boolean => entry.kind === "release.given";

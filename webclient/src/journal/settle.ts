@@ -18,7 +18,8 @@ export async function settle(answer: Answer, asked: Asked, onScreen: string | nu
     await setFact(tx, "signed_in", true);
     const newEpoch = answer.epoch !== asked.at.epoch;
     await judge(tx, answer.verdicts);
-    const again = await offerAgain(tx, asked.device, answer.n, newEpoch);
+    const restored = newEpoch || (asked.at.cursor > 0 && startsOver(answer, asked, newEpoch) !== "no");
+    const again = await offerAgain(tx, { device: asked.device, n: answer.n, restored });
     if (answer.verdicts.length > 0 || !answer.more) await setFact(tx, "last_sent", answer.now);
     const enrolment = await fact(tx, "enrolment");
     if (enrolment?.device === asked.device && answer.n > enrolment.n) await breakCount(tx);

@@ -22,7 +22,8 @@ export async function adopt(tx: Held, { yard, epoch, device }: Told): Promise<vo
     await forgetYard(tx);
     await setFact(tx, "settled", { epoch, cursor: 0, chain: null });
   }
-  await setFact(tx, "enrolment", { yard, device, n: 0, last: null, anew: false });
+  const earlier = old?.yard === yard ? [...(old.earlier ?? []), old.device] : [];
+  await setFact(tx, "enrolment", { yard, device, n: 0, last: null, anew: false, earlier });
   await bump(tx);
 }
 
