@@ -3,6 +3,7 @@
 import defects from "../../../server/rules/data/1/defects.json";
 import drying from "../../../server/rules/data/1/drying.json";
 import kinds from "../../../server/rules/data/1/kinds.json";
+import learned from "../../../server/rules/data/1/learned.json";
 import marks from "../../../server/rules/data/1/marks.json";
 import reasons from "../../../server/rules/data/1/reasons.json";
 import roles from "../../../server/rules/data/1/roles.json";
@@ -38,6 +39,7 @@ export interface Tables {
   defects: Record<string, DefectRow>;
   drying: typeof drying;
   kinds: Record<string, KindRow>;
+  learned: typeof learned;
   marks: typeof marks;
   reasons: Record<string, string[]>;
   roles: Record<string, object>;
@@ -46,7 +48,7 @@ export interface Tables {
 
 export const CURRENT = 1;
 const VERSIONS = new Map<number, Tables>([
-  [1, { defects, drying, kinds: kinds as Record<string, KindRow>, marks, reasons, roles, sheets }],
+  [1, { defects, drying, kinds: kinds as Record<string, KindRow>, learned, marks, reasons, roles, sheets }],
 ]);
 
 /** All tables of one version by file name; RangeError when this program does not know the version. */
