@@ -31,8 +31,9 @@ def doses(coat: dict[str, Any], version: int) -> dict[str, int]:
     """The dose at which a coat is dry, `likely` and `by_table`.
 
     Compound takes K. Latex has no published law: its label's least time at the label's air, stretched by this one.
+    `percent`: what the yard's own looks say of this material. More than 100 lengthens both ends; less shortens *likely*.
     """
-    table = tables(version)["drying"]
+    table, percent = tables(version)["drying"], coat.get("percent", 100)
     material = table["materials"][coat["material"]]
     law, thickness = table["law"], table["thickness"][coat.get("thickness", "normal")]
     if material["clock"] == "label":
@@ -40,7 +41,9 @@ def doses(coat: dict[str, Any], version: int) -> dict[str, int]:
         base = {"likely": least, "by_table": ceiling(least * law["k_by_table"], law["k_likely"])}
     else:
         base = {end: law[f"k_{end}"] * 3600 * 1000000 for end in ENDS}
-    return {end: ceiling(base[end] * thickness[end], 1000) for end in ENDS}
+    dose = {end: ceiling(base[end] * thickness[end], 1000) for end in ENDS}
+    by_end = {"likely": percent, "by_table": max(100, percent)}
+    return {end: ceiling(dose[end] * by_end[end], 100) for end in ENDS}
 
 
 def drying_minutes(temp: float, rh: float, coat: dict[str, Any], version: int) -> dict[str, int | None]:
@@ -52,17 +55,23 @@ def drying_minutes(temp: float, rh: float, coat: dict[str, Any], version: int) -
 def held(laid: int, readings: list[Reading], version: int) -> list[Reading]:
     """The air from the laying on, in order: {from, to, read, temp, rh, rate}; `read` when it was read, last `to` null.
 
-    Of two readings of one time the slower air counts, so that the order of arrival does not.
+    Of two readings of one time the slower air counts, so that the order of arrival does not. A reading may bring its
+    `rate`, and `read` where it was read at another time than it counts from.
     """
-    told = sorted((one["time"], rate(one["temp"], one["rh"], version), one["temp"], one["rh"]) for one in readings)
+    told = sorted(_told(one, version) for one in readings)
     kept = [one for place, one in enumerate(told) if place == 0 or told[place - 1][0] != one[0]]
     steps: list[Reading] = []
-    for place, (time, speed, temp, rh) in enumerate(kept):
+    for place, (time, speed, temp, rh, read_at) in enumerate(kept):
         after = kept[place + 1][0] if place + 1 < len(kept) else None
         if after is None or after > laid:
             start = laid if not steps else time
-            steps.append({"from": start, "to": after, "read": time, "temp": temp, "rh": rh, "rate": speed})
+            steps.append({"from": start, "to": after, "read": read_at, "temp": temp, "rh": rh, "rate": speed})
     return steps
+
+
+def _told(one: Reading, version: int) -> tuple[int, int, float, float, int]:
+    speed = one["rate"] if "rate" in one else rate(one["temp"], one["rh"], version)
+    return one["time"], speed, one["temp"], one["rh"], one.get("read", one["time"])
 
 
 def reached(steps: list[Reading], dose: int) -> int | None:
@@ -78,10 +87,15 @@ def reached(steps: list[Reading], dose: int) -> int | None:
 
 def dried(coat: dict[str, Any], readings: list[Reading], until: int, version: int) -> dict[str, int]:
     """How much of a coat is dry at an instant, in whole thousandths, by each end; 1000 only when it is dry."""
+    return dried_by(coat, held(coat["laid"], readings, version), until, version)
+
+
+def dried_by(coat: dict[str, Any], steps: list[Reading], until: int, version: int) -> dict[str, int]:
+    """The same over air that is in order already."""
     found: dict[str, int] = {}
     for end, dose in doses(coat, version).items():
         left = dose
-        for step in held(coat["laid"], readings, version):
+        for step in steps:
             last = until if step["to"] is None else min(step["to"], until)
             left = max(0, left - step["rate"] * max(0, last - step["from"]))
         found[end] = (dose - left) * 1000 // dose
@@ -94,7 +108,12 @@ def ready(coat: dict[str, Any], readings: list[Reading], version: int) -> dict[s
     Whole minutes in seconds since 1970, null when not in this air. `set`: a setting-type coat can take the next coat
     from then on, but primer and paint wait for `likely` and `by_table`. Flags: see `flags_of`.
     """
-    steps, found = held(coat["laid"], readings, version), dict[str, Any]()
+    return ready_by(coat, held(coat["laid"], readings, version), version)
+
+
+def ready_by(coat: dict[str, Any], steps: list[Reading], version: int) -> dict[str, Any]:
+    """The same over air that is in order already."""
+    found: dict[str, Any] = {}
     clock = tables(version)["drying"]["materials"][coat["material"]]
     label = coat.get("label_minutes", clock["minutes"]) if clock["clock"] == "label" else 0
     least = ceiling(coat["laid"] + label * 60, 60) * 60
@@ -110,8 +129,8 @@ def flags_of(steps: list[Reading], found: dict[str, Any], version: int) -> list[
     """Why the answer is not to be relied on, while the coat is not yet dry by the table.
 
     `no_readings`; `below_limits`, `above_limits`: out of limits, not merely slow; `damp`: above 90 % RH a 3-point error
-    multiplies the time by 1.4 to 2.3; `gap`: one reading held for more than 4 hours before another came, or before the
-    first; `dry_out`: dry before it had set is weak.
+    multiplies the time by 1.4 to 2.3; `gap`: a wet coat's reading held for more than 4 hours before another came, or
+    before the first; `dry_out`: dry before it had set is weak.
     """
     limits = tables(version)["drying"]["limits"]
     long, end = limits["gap_minutes"] * 60, found["by_table"]
@@ -121,10 +140,16 @@ def flags_of(steps: list[Reading], found: dict[str, Any], version: int) -> list[
         "below_limits": any(step["temp"] < limits["coldest"] for step in wet),
         "above_limits": any(step["temp"] > limits["hottest"] for step in wet),
         "damp": any(step["rh"] > limits["reliable_rh"] for step in wet),
-        "gap": any(step["read"] - step["from"] > long or (step["to"] or 0) - step["read"] > long for step in wet),
+        "gap": any(step["read"] - step["from"] > long or _until(step, end) - step["read"] > long for step in wet),
         "dry_out": found["set"] is not None and found["likely"] is not None and found["likely"] < found["set"],
     }
     return [flag for flag, is_so in told.items() if is_so]
+
+
+def _until(step: Reading, end: int | None) -> int:
+    """Until when a step's reading held before another came, while the coat was wet."""
+    last: int = step["read"] if step["to"] is None else step["to"]
+    return last if end is None else min(last, end)
 
 
 def ceiling(number: int, by: int) -> int:

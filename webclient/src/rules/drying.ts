@@ -15,18 +15,19 @@
 import { read, saturation, whole } from "./climate";
 import { type Material, type Thickness, tables } from "./vocabulary";
 
-export interface AirReading { time: number; temp: number; rh: number }
+export interface AirReading { time: number; temp: number; rh: number; rate?: number; read?: number }
 export interface CoatLaid {
   laid: number;
   material: Material;
   thickness?: Thickness;
   set_minutes?: number;
   label_minutes?: number;
+  percent?: number;
 }
 export type Flag = "no_readings" | "below_limits" | "above_limits" | "damp" | "gap" | "dry_out";
 export interface Ends<T> { likely: T; by_table: T }
 export interface Dryness extends Ends<number | null> { set: number | null; flags: Flag[] }
-interface Step { from: number; to: number | null; read: number; temp: number; rh: number; rate: number }
+export interface Step { from: number; to: number | null; read: number; temp: number; rh: number; rate: number }
 
 /** How fast a coat dries: saturation pressure * (1 - RH)^0.9 in ten-thousandths of a pascal; 0 in saturated air. */
 export function rate(temp: number, rh: number, version: number): number {
@@ -37,6 +38,7 @@ export function rate(temp: number, rh: number, version: number): number {
  * The dose at which a coat is dry, `likely` and `by_table`.
  *
  * Compound takes K. Latex has no published law: its label's least time at the label's air, stretched by this one.
+ * `percent`: what the yard's own looks say of this material. More than 100 lengthens both ends; less shortens *likely*.
  */
 export function doses(coat: Omit<CoatLaid, "laid">, version: number): Ends<number> {
   const { law, materials, thickness } = tables(version).drying;
@@ -47,7 +49,11 @@ export function doses(coat: Omit<CoatLaid, "laid">, version: number): Ends<numbe
     const least = (coat.label_minutes ?? material.minutes) * 60 * rate(material.temp, material.rh, version);
     base = { likely: least, by_table: ceiling(least * law.k_by_table, law.k_likely) };
   }
-  return { likely: ceiling(base.likely * factor.likely, 1000), by_table: ceiling(base.by_table * factor.by_table, 1000) };
+  const percent = coat.percent ?? 100;
+  return {
+    likely: ceiling(ceiling(base.likely * factor.likely, 1000) * percent, 100),
+    by_table: ceiling(ceiling(base.by_table * factor.by_table, 1000) * Math.max(100, percent), 100),
+  };
 }
 
 /** Whole minutes that a coat takes in air that stays as it is; null where it never dries. */
@@ -62,19 +68,22 @@ export function dryingMinutes(
 /**
  * The air from the laying on, in order; `read` when it was read, `to` of the last null.
  *
- * Of two readings of one time the slower air counts, so that the order of arrival does not.
+ * Of two readings of one time the slower air counts, so that the order of arrival does not. A reading may bring its
+ * `rate`, and `read` where it was read at another time than it counts from.
  */
 export function held(laid: number, readings: readonly AirReading[], version: number): Step[] {
-  const told = readings.map(({ time, temp, rh }) => ({ time, temp, rh, rate: rate(temp, rh, version) }));
+  const told = readings.map((one) => ({
+    time: one.time, temp: one.temp, rh: one.rh, rate: one.rate ?? rate(one.temp, one.rh, version), read: one.read ?? one.time,
+  }));
   told.sort((one, other) =>
-    one.time - other.time || one.rate - other.rate || one.temp - other.temp || one.rh - other.rh);
+    one.time - other.time || one.rate - other.rate || one.temp - other.temp || one.rh - other.rh || one.read - other.read);
   const kept = told.filter((one, place) => told[place - 1]?.time !== one.time);
   const steps: Step[] = [];
   kept.forEach((one, place) => {
     const to = kept[place + 1]?.time ?? null;
     if (to !== null && to <= laid) return;
     const from = steps.length === 0 ? laid : one.time;
-    steps.push({ from, to, read: one.time, temp: one.temp, rh: one.rh, rate: one.rate });
+    steps.push({ from, to, read: one.read, temp: one.temp, rh: one.rh, rate: one.rate });
   });
   return steps;
 }
@@ -93,17 +102,35 @@ export function reached(steps: readonly Step[], dose: number): number | null {
 
 /** How much of a coat is dry at an instant, in whole thousandths, by each end; 1000 only when it is dry. */
 export function dried(coat: CoatLaid, readings: readonly AirReading[], until: number, version: number): Ends<number> {
+  return driedBy(coat, held(coat.laid, readings, version), until, version);
+}
+
+/** The same over air that is in order already. */
+export function driedBy(
+  coat: Omit<CoatLaid, "laid">, steps: readonly Step[], until: number, version: number,
+): Ends<number> {
   const share = (dose: number): number => {
     let left = dose;
-    for (const step of held(coat.laid, readings, version)) {
+    for (const step of steps) {
       const last = step.to === null ? until : Math.min(step.to, until);
       left = Math.max(0, left - step.rate * Math.max(0, last - step.from));
     }
-    const thousandths = (dose - left) * 1000;
-    return (thousandths - (thousandths % dose)) / dose;
+    return thousandths(dose - left, dose);
   };
   const { likely, by_table } = doses(coat, version);
   return { likely: share(likely), by_table: share(by_table) };
+}
+
+/** A share in thousandths, rounded down, digit by digit: a thousand doses may be more than a number holds exactly. */
+function thousandths(part: number, dose: number): number {
+  let [left, found] = [part, 0];
+  for (const scale of [1, 10, 10, 10]) {
+    left *= scale;
+    const digit = (left - (left % dose)) / dose;
+    left -= digit * dose;
+    found = found * scale + digit;
+  }
+  return found;
 }
 
 /**
@@ -113,7 +140,11 @@ export function dried(coat: CoatLaid, readings: readonly AirReading[], until: nu
  * from then on, but primer and paint wait for `likely` and `by_table`. Flags: see `flagsOf`.
  */
 export function ready(coat: CoatLaid, readings: readonly AirReading[], version: number): Dryness {
-  const steps = held(coat.laid, readings, version);
+  return readyBy(coat, held(coat.laid, readings, version), version);
+}
+
+/** The same over air that is in order already. */
+export function readyBy(coat: CoatLaid, steps: readonly Step[], version: number): Dryness {
   const needed = doses(coat, version);
   const clock = tables(version).drying.materials[coat.material];
   const label = clock.clock === "label" && "minutes" in clock ? (coat.label_minutes ?? clock.minutes) : 0;
@@ -131,8 +162,8 @@ export function ready(coat: CoatLaid, readings: readonly AirReading[], version: 
  * Why the answer is not to be relied on, while the coat is not yet dry by the table.
  *
  * `no_readings`; `below_limits`, `above_limits`: out of limits, not merely slow; `damp`: above 90 % RH a 3-point error
- * multiplies the time by 1.4 to 2.3; `gap`: one reading held for more than 4 hours before another came, or before the
- * first; `dry_out`: dry before it had set is weak.
+ * multiplies the time by 1.4 to 2.3; `gap`: a wet coat's reading held for more than 4 hours before another came, or
+ * before the first; `dry_out`: dry before it had set is weak.
  */
 function flagsOf(steps: readonly Step[], found: Ends<number | null>, set: number | null, version: number): Flag[] {
   const { limits } = tables(version).drying;
@@ -144,10 +175,16 @@ function flagsOf(steps: readonly Step[], found: Ends<number | null>, set: number
     ["below_limits", wet.some((step) => step.temp < limits.coldest)],
     ["above_limits", wet.some((step) => step.temp > limits.hottest)],
     ["damp", wet.some((step) => step.rh > limits.reliable_rh)],
-    ["gap", wet.some((step) => step.read - step.from > long || (step.to ?? 0) - step.read > long)],
+    ["gap", wet.some((step) => step.read - step.from > long || until(step, end) - step.read > long)],
     ["dry_out", set !== null && found.likely !== null && found.likely < set],
   ];
   return told.flatMap(([flag, isSo]) => (isSo ? [flag] : []));
+}
+
+/** Until when a step's reading held before another came, while the coat was wet. */
+function until(step: Step, end: number | null): number {
+  const last = step.to ?? step.read;
+  return end === null ? last : Math.min(last, end);
 }
 
 /** A quotient of whole numbers, rounded up. */
