@@ -2,6 +2,7 @@
  * The keys of the sentences as types. A topic is listed once: its keys are then those of its file, and a slip is a compile error.
  * To add a topic: write server/words/<topic>.json, import its type here and add it to `Table`.
  */
+import type coats from "../../server/words/coats.json";
 import type defects from "../../server/words/defects.json";
 import type frame from "../../server/words/frame.json";
 import type gate from "../../server/words/gate.json";
@@ -20,7 +21,7 @@ import type work from "../../server/words/work.json";
 import type writeup from "../../server/words/writeup.json";
 import type yard from "../../server/words/yard.json";
 
-type Table = typeof defects & typeof frame & typeof gate & typeof holds & typeof kinds
+type Table = typeof coats & typeof defects & typeof frame & typeof gate & typeof holds & typeof kinds
   & typeof manager & typeof packet & typeof photos & typeof reasons & typeof recheck & typeof sheets
   & typeof signin & typeof steps & typeof sync & typeof work & typeof writeup
   & typeof yard;

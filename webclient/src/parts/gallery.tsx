@@ -1,5 +1,5 @@
 /**
- * The parts to look at while working on them: `npm run dev`, then /src/parts/gallery.html?show=room|face|long|words|work|gate|fields.
+ * The parts to look at while working on them: `npm run dev`, then /src/parts/gallery.html?show=room|face|long|words|work|gate|fields|strips.
  * Not part of the build. Names and numbers are invented.
  */
 import { render } from "preact";
@@ -7,6 +7,7 @@ import { useState } from "preact/hooks";
 import "../theme.css";
 import { speak } from "../words";
 import * as parts from "./index";
+import { Strips } from "./galleryStrips";
 import type { Marked, RoomPlan, Spot } from "./index";
 
 const FT = 304.8;
@@ -196,6 +197,7 @@ const pages: Record<string, () => preact.JSX.Element | null> = {
   work: Work,
   gate: Gate,
   fields: Fields,
+  strips: Strips,
 };
 const Shown = pages[asked.get("show") ?? "room"] ?? (() => null);
 const root = document.getElementById("app");

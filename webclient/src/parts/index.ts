@@ -1,5 +1,6 @@
 /** Pieces that screens are made of: plain values in, callbacks out. */
 export { Choice, KindPicker, type ChoiceProps, type KindPickerProps, type Option } from "./choose";
+export { DryStrip, type DryStripProps } from "./DryStrip";
 export { FacedWall, moved, type FacedWallProps } from "./FacedWall";
 export { stretches, toSpot } from "./facing";
 export { Confirm, Field, Passcode, Pick, Progress, type ConfirmProps, type FieldProps } from "./fields";
@@ -30,5 +31,7 @@ export { chooseSetting, setting, type Setting } from "./setting";
 export { Slabs, type Slab, type SlabsProps } from "./Slabs";
 export { SpotArrows, WordsSpot, type SpotArrowsProps, type WordsSpotProps } from "./SpotKeys";
 export { countsInWords, StateCounts, StateWord, type Counts } from "./StateWord";
-export { clockTime, sayTime } from "./times";
+export { doseTo, lane, placeTags, strip, type MarkKey, type StripAir, type StripIn, type StripShape } from "./strip";
+export { degrees, degreesBoth } from "./temperatures";
+export { clockTime, instantOf, offsetOf, sayTime, shortTime } from "./times";
 export { UnfoldedRoom, type UnfoldedRoomProps } from "./UnfoldedRoom";

@@ -1,4 +1,5 @@
 /** Instants as people say them: the clock alone today, otherwise with the day. Always in the yard's own zone. */
+import { stamp } from "../clock";
 import { t } from "../words";
 import type { Language } from "./lengths";
 
@@ -39,4 +40,27 @@ export function sayTime(instant: string, now: string, zone: string, language: La
   if (away === 1) return t("frame.tomorrow_at", { time });
   const sameYear = instant.slice(0, 4) === now.slice(0, 4);
   return t("frame.day_at", { day: dayName(instant, zone, language, sameYear), time });
+}
+
+/** Where there is little room, as at a mark of a drawing: the clock today, `Thu 4 pm` within the week, `Nov 25, 4 pm` otherwise. */
+export function shortTime(instant: string, now: string, zone: string, language: Language): string {
+  const time = clockTime(instant, zone, language);
+  const away = Math.abs(dayNumber(instant, zone) - dayNumber(now, zone));
+  if (away === 0) return time;
+  const day: Intl.DateTimeFormatOptions = away < 6 ? { weekday: "short" } : { month: "short", day: "numeric" };
+  const said = new Intl.DateTimeFormat(LOCALE[language], { timeZone: zone, ...day }).format(new Date(instant));
+  return away < 6 ? `${said} ${time}` : `${said}, ${time}`;
+}
+
+/** How many seconds the clock of a zone is ahead of UTC at an instant (RFC 3339). */
+export function offsetOf(instant: string, zone: string): number {
+  const parts = new Intl.DateTimeFormat("en-US", { timeZone: zone, hourCycle: "h23", year: "numeric", month: "2-digit", day: "2-digit", hour: "2-digit", minute: "2-digit", second: "2-digit" });
+  const found = Object.fromEntries(parts.formatToParts(new Date(instant)).map((part) => [part.type, part.value]));
+  const local = Date.parse(`${found["year"]}-${found["month"]}-${found["day"]}T${found["hour"]}:${found["minute"]}:${found["second"]}Z`);
+  return Math.round((local - Date.parse(instant)) / 1000);
+}
+
+/** Whole seconds since 1970 as an instant. */
+export function instantOf(seconds: number): string {
+  return stamp(new Date(seconds * 1000));
 }
