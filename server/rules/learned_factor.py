@@ -48,6 +48,6 @@ def surprise(observations: Iterable[Observation], percent: int, version: int) ->
 
 
 def dry_share(dose: int, percent: int, version: int) -> float:
-    """The share of coats, in millionths, that are dry after so many thousandths of the dose, where the factor is `percent`."""
+    """The share of coats, in millionths, that are dry after so many thousandths of the dose at that factor."""
     table: dict[str, Any] = tables(version)["learned"]["dry_share"]
     return read(table["millionths"], dose * 10 / percent - table["from"])

@@ -3,7 +3,8 @@
 The rules reckon with + - * / alone, so what needs `log` and `exp` is written down here, once. test_learned.py holds the
 file to this script.
 
-* `spread`: a coat of the yard needs its factor times a log-normal share of the dose, sigma 0.25: three of four within a third.
+* `spread`: a coat of the yard needs its factor times a log-normal share of the dose, sigma 0.25: three of four within
+  a third.
 * `doubt`: one look in fifty is simply wrong, and then says *dry* or *not dry* by chance.
 * `prior`: before any look the factor is about 100 per cent, log-normal, sigma 0.2.
 All three are judgement, not a measurement; the yard's own looks outweigh the prior from about ten on.

@@ -43,7 +43,7 @@ export function surprise(observations: readonly Observation[], percent: number, 
   }, 0);
 }
 
-/** The share of coats, in millionths, that are dry after so many thousandths of the dose, where the factor is `percent`. */
+/** The share of coats, in millionths, that are dry after so many thousandths of the dose at that factor. */
 export function dryShare(dose: number, percent: number, version: number): number {
   const table = tables(version).learned.dry_share;
   return read(table.millionths, (dose * 10) / percent - table.from);
