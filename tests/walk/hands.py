@@ -58,8 +58,14 @@ class Hands:
     def photo(self, label: str, file: Path) -> None:
         self.page.get_by_label(label).first.set_input_files(file)
 
+    def said(self, words: str) -> None:
+        """Waits until the screen has said that a press was kept."""
+        expect(self.page.get_by_role("status").filter(has_text=words)).to_be_visible()
+
     def sent(self) -> None:
-        """Waits until everything is with the server."""
+        """Waits until everything is with the server. After a press only once its words have been `said`: until it is
+        kept, the line still tells of what was before.
+        """
         expect(self.page.locator(".sent-line")).to_contain_text("All sent", timeout=20_000)
 
     def offline(self, on: bool) -> None:

@@ -142,6 +142,7 @@ def test_two_pickups_are_decided_and_shipping_only_moves(place: Place, browser: 
     expect(manager.page.get_by_text("Two people wrote the pickup")).to_be_visible(timeout=20_000)
     manager.page.get_by_role("button", name="Choose").first.click()
     expect(manager.page.get_by_text("Two people wrote the pickup")).to_have_count(0)
+    manager.said("Decided: the pickup")
     manager.sent()
     office.sync()
     assert len(office.part("module", place.module)["heads"]["pickup"]) == 1

@@ -33,6 +33,7 @@ def test_a_no_of_shipping_is_an_item_that_holds_the_module(place: Place, browser
     line.get_by_label("What is wrong").fill("Sheet torn at the ridge")
     line.get_by_role("button", name="Save this line").click()
     expect(line.get_by_text("no, Sheet torn at the ridge, item 1 written up")).to_be_visible()
+    shipping.said("Ridge and roof edges closed")
     shipping.offline(False)
     shipping.sent()
 
@@ -59,7 +60,7 @@ def test_shipping_writes_up_what_a_move_has_damaged(place: Place, browser: Brows
     shipping.press("Nick")
     shipping.tap_wall(0.3, 0.3)
     shipping.main().click()
-    expect(shipping.page.get_by_role("status").filter(has_text="Saved on this phone: 1")).to_be_visible()
+    shipping.said("Saved on this phone: 1")
     shipping.sent()
     assert [item["by"] for item in parts(place, "item")] == [place.phones["shipping"].person]
     shipping.close()

@@ -44,7 +44,7 @@ def write_up(inspector: Hands, module: str, shots: list[Path]) -> None:
     inspector.tap_wall(0.85, 0.6)
     expect(inspector.main()).to_have_text("Save 3 × Nick")
     inspector.main().click()
-    expect(page.get_by_role("status").filter(has_text="1, 2, and 3")).to_be_visible()
+    inspector.said("1, 2, and 3")
     inspector.go(f"/module/{module}/room/bath/A")
     inspector.press("Dent")
     inspector.tap_wall(0.3, 0.3)
@@ -72,6 +72,7 @@ def test_one_module_from_the_first_nick_to_the_packet(place: Place, browser: Bro
     crew.photo("Photo of the wall after", shots[2])
     expect(crew.page.get_by_text("1 photo after, for 1, 2, 3, and 4")).to_be_visible()
     crew.main().click()
+    crew.said("Cleared: 1, 2, 3, and 4")
     crew.sent()
 
     inspector.go(f"/module/{place.module}/room/bath/recheck")
@@ -79,11 +80,11 @@ def test_one_module_from_the_first_nick_to_the_packet(place: Place, browser: Bro
     page.get_by_label("Pick item 2", exact=True).check()
     inspector.beside().click()
     inspector.main().click()
-    expect(page.get_by_role("status").filter(has_text="Sent back: 2")).to_be_visible()
+    inspector.said("Sent back: 2")
     for number in (1, 3, 4):
         page.get_by_label(f"Pick item {number}", exact=True).check()
     inspector.main().click()
-    expect(page.get_by_role("status").filter(has_text="Closed: 1, 3, and 4")).to_be_visible()
+    inspector.said("Closed: 1, 3, and 4")
     inspector.sent()
     sign_sheet(inspector, place.module, "cleaning")
 
@@ -91,6 +92,7 @@ def test_one_module_from_the_first_nick_to_the_packet(place: Place, browser: Bro
     expect(crew.page.get_by_text("Sent back: still shows under light")).to_be_visible(timeout=20_000)
     crew.page.get_by_label("Pick item 2", exact=True).check()
     crew.main().click()
+    crew.said("Cleared: 2")
     crew.sent()
 
     inspector.go(f"/module/{place.module}/sheet/cleaning")
@@ -102,6 +104,7 @@ def test_one_module_from_the_first_nick_to_the_packet(place: Place, browser: Bro
     inspector.go(f"/module/{place.module}/room/bath/recheck")
     page.get_by_label("Pick item 2", exact=True).check()
     inspector.main().click()
+    inspector.said("Closed: 2")
     inspector.sent()
 
     shipping.go(f"/module/{place.module}/gate")
