@@ -43,6 +43,8 @@ export type PersonRow = {
 export type Enrolment = { yard: string; device: string; n: number; last: string | null; anew: boolean; earlier?: string[] };
 export type Settled = { epoch: string; cursor: number; chain: string | null };
 export type Staged = Settled & { reset: boolean; gone: string[] };
+/** By item: its number when it was saved here, and when that was (ms). */
+export type Expected = Record<string, { number: number; kept: number }>;
 export type Meta = {
   enrolment: Enrolment;
   settled: Settled;
@@ -52,6 +54,7 @@ export type Meta = {
   clock_error: number;
   last_sent: string | null;
   drawn: string[];
+  expected: Expected;
   revision: { entries: number; parts: number };
 };
 export type Ask = { module: string; id: string };

@@ -2,6 +2,7 @@
 
 export { draft } from "./drafts";
 export { drawnFrom, linesOf, type Drawn, type Thing } from "./drawn";
+export { expectedNumber } from "./expected";
 export { exportUnsent, saveUnsent } from "./export";
 export { drawn } from "./open";
 export { all, partNow, partsOf, settledAt } from "./parts";

@@ -2,6 +2,7 @@
 
 import { deviceMillis } from "../clock";
 import { saving } from "../db";
+import { dropOldNumbers } from "./expected";
 import { clearPictures, clearShelf } from "../photos";
 
 const KEPT = 30 * 86_400_000;
@@ -16,6 +17,7 @@ export async function dropOld(): Promise<void> {
       }
     }
   });
+  await dropOldNumbers(before);
   await clearShelf(before);
   await clearPictures(before);
 }

@@ -1,7 +1,7 @@
 /** What screens read: settled parts with this phone's pending entries folded over them. */
 
 import { batch, computed, signal, type ReadonlySignal } from "@preact/signals";
-import { fact, onKept, reading, type EntryRow, type Reading, type Settled } from "../db";
+import { fact, onKept, reading, type EntryRow, type Expected, type Reading, type Settled } from "../db";
 import { setClockError } from "../clock";
 import { partKey, type Part, type PartKind, type PartOf } from "../rules";
 import { foldPending, type Parts } from "./folding";
@@ -14,6 +14,7 @@ const NOTHING: Revision = { entries: -1, parts: -1 };
 export let revision: Revision = NOTHING;
 export const settledAt = signal<Settled>(NOWHERE);
 export const pending = signal<EntryRow[]>([]);
+export const expected = signal<Expected>({});
 const settledParts = signal<Parts>(new Map());
 const folded = computed(() => foldPending(settledParts.value, pending.value));
 
@@ -39,15 +40,16 @@ async function look(): Promise<void> {
   }
 }
 
-type Found = { at: Revision; settled: Settled; error: number; rows: EntryRow[] | null; parts: Part[] | null };
+type Found = { at: Revision; settled: Settled; error: number; numbers: Expected; rows: EntryRow[] | null; parts: Part[] | null };
 
 async function read(tx: Reading<"meta" | "entries" | "parts">): Promise<Found> {
   const at = (await fact(tx, "revision")) ?? { entries: 0, parts: 0 };
   const settled = (await fact(tx, "settled")) ?? NOWHERE;
   const error = (await fact(tx, "clock_error")) ?? 0;
+  const numbers = (await fact(tx, "expected")) ?? {};
   const rows = at.entries === revision.entries ? null : await pendingRows(tx);
   const parts = at.parts === revision.parts ? null : await tx.objectStore("parts").getAll();
-  return { at, settled, error, rows, parts };
+  return { at, settled, error, numbers, rows, parts };
 }
 
 function show(found: Found): void {
@@ -55,6 +57,8 @@ function show(found: Found): void {
   revision = found.at;
   const sameEpoch = settledAt.peek().epoch === found.settled.epoch;
   settledAt.value = found.settled;
+  // The same again is no news: nothing is drawn anew for it.
+  if (JSON.stringify(found.numbers) !== JSON.stringify(expected.peek())) expected.value = found.numbers;
   if (found.parts) settledParts.value = recall(found.parts, sameEpoch ? settledParts.peek() : new Map());
   if (found.rows) pending.value = found.rows;
 }

@@ -2,6 +2,7 @@
 
 import { deviceMillis, readInstant } from "../clock";
 import { fact, saving, setFact, type Saving, type Settled, type Staged } from "../db";
+import { forgetMet } from "./expected";
 import { breakCount, judge, offerAgain, passCursor } from "./outbox";
 import type { Answer } from "./wire";
 
@@ -90,4 +91,5 @@ async function replace(tx: Held, { reset, gone, ...settled }: Staged): Promise<v
   await tx.objectStore("meta").delete("staged");
   await setFact(tx, "settled", settled);
   await passCursor(tx, settled.cursor);
+  await forgetMet(tx);
 }

@@ -6,6 +6,7 @@ import { layOn, type NewPhoto } from "../photos";
 import { session } from "../people";
 import { CURRENT, may, tables, type Bodies, type Kind, type PartKind, type PhoneEntry } from "../rules";
 import { understood, type Drawn } from "./drawn";
+import { expectNumbers } from "./expected";
 import { load, peekPart, peekParts, revision } from "./parts";
 import { readState } from "./state";
 
@@ -89,6 +90,7 @@ async function add(
   if (!enrolment || !settled) throw new NotWritten("sync.nobody");
   const entries = number(born, by, enrolment, settled);
   for (const entry of entries) await tx.objectStore("entries").add(rowOf(entry));
+  await expectNumbers(tx, entries);
   for (const photo of photos) await layOn(tx, photo, entries.filter((entry) => names(entry, photo)).map(({ id }) => id));
   if (options.draft !== undefined) await tx.objectStore("drafts").delete(options.draft);
   const last = entries.at(-1);

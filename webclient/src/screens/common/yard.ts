@@ -1,7 +1,7 @@
 /** What screens read of the yard, in the shapes they draw. */
 
 import { nowStamp } from "../../clock";
-import { all, partsOf } from "../../journal";
+import { all, expectedNumber, partsOf } from "../../journal";
 import { feetInches, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
 import { session } from "../../people";
 import type { DevicePart, ItemPart, ModulePart, Part, PersonPart, PhotoPart, PlanPart, PlanRoom, SetAsidePart, SheetPart, YardPart } from "../../rules";
@@ -101,6 +101,11 @@ export const defectOf = (item: ItemPart): string => values(item.heads, "defect")
 export const roomName = (view: ModuleView, key: string): string => view.rooms.find((room) => room.key === key)?.name ?? key;
 /** Written here and not yet sent. */
 export const onlyHere = (item: ItemPart): boolean => item.seq >= PENDING;
+/** *24 became 27*: an item that had another number when it was saved on this phone; else nothing. */
+export function renumbered(item: ItemPart): string {
+  const old = expectedNumber(item.id);
+  return old === undefined || old === item.number ? "" : t("writeup.renumbered", { old, new: item.number });
+}
 export const markState = (item: ItemPart): MarkState => (item.state === "open" && item.sent_back ? "sent_back" : item.state);
 
 /** An item as the drawings take it. */

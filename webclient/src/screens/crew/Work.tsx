@@ -7,7 +7,7 @@ import { NoPhoto, take, type Taken } from "../../photos";
 import { to } from "../../route";
 import { CURRENT, needsAfterPhoto, nextStep, undecided, value, type ItemPart } from "../../rules";
 import { say, t, tn } from "../../words";
-import { bayOf, byWall, crewName, defectOf, has, markState, me, numbers, Screen, spotOf, standing, told, useDrawn, useKept, useSaving, WallGroup, when, type Group, type ModuleView } from "../common";
+import { bayOf, byWall, crewName, defectOf, has, markState, me, numbers, renumbered, Screen, spotOf, standing, told, useDrawn, useKept, useSaving, WallGroup, when, type Group, type ModuleView } from "../common";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { spread } from "../wall/WriteUp";
 import { DoneBy, type Done } from "./DoneBy";
@@ -125,7 +125,7 @@ function OfModule({ view, groups, picked, onPick }: { view: ModuleView; groups: 
               title={defectOf(item)}
               next={stepWords(item)}
               sentBack={item.sent_back ? [say(`reasons.${item.sent_back.reason}`), item.sent_back.text].filter(Boolean).join(". ") : null}
-              line={[item.ticks.map((step) => say(`steps.${step}`)).join(", "), value(item.heads, "wish"), needsAfterPhoto(item, CURRENT) ? t("work.needs_photo") : ""].filter(Boolean).join(". ") || null}
+              line={[renumbered(item), item.ticks.map((step) => say(`steps.${step}`)).join(", "), value(item.heads, "wish"), needsAfterPhoto(item, CURRENT) ? t("work.needs_photo") : ""].filter(Boolean).join(". ") || null}
               href={to.item(view.id, item.id)}
               checked={picked.has(item.id)}
               onCheck={(on) => onPick([item.id], on)}

@@ -6,7 +6,7 @@ import { take, type Taken } from "../../photos";
 import { to } from "../../route";
 import { undecided, value, type ItemPart } from "../../rules";
 import { say, t } from "../../words";
-import { crewName, defectOf, has, marked, moduleView, nameOf, onlyHere, roomName, Screen, spotOf, told, useDrawn, useSaving, when, yard, type ModuleView } from "../common";
+import { crewName, defectOf, has, marked, moduleView, nameOf, onlyHere, renumbered, roomName, Screen, spotOf, told, useDrawn, useSaving, when, yard, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { kindOptions } from "../wall/Wall";
 import { PhotoKey } from "../wall/HalfPhotos";
@@ -59,6 +59,7 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
         <p>{placeInWords(marked(item))}</p>
         <p>{t("writeup.crew_charge", { crew: crewName(value(item.heads, "crew")), charge: crewName(value(item.heads, "charge")) })}</p>
         {value(item.heads, "wish") && <p>{value(item.heads, "wish")}</p>}
+        {renumbered(item) && <p><b>{renumbered(item)}</b></p>}
         {onlyHere(item) && <p class="late">{t("frame.state_only_here")}</p>}
       </section>
       {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={say_} />)}

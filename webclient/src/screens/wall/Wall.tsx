@@ -4,7 +4,7 @@ import { Choice, faceOf, FacedWall, KindPicker, LETTERS, MarkRow, placeInWords, 
 import { go, to } from "../../route";
 import { CURRENT, tables } from "../../rules";
 import { say, t, tn } from "../../words";
-import { bayOf, crewName, defectOf, inRoom, marked, mayWrite, moduleView, numbers, onlyHere, Screen, told, useKept, useSaving, yard, type ModuleView, type RoomView } from "../common";
+import { bayOf, crewName, defectOf, inRoom, marked, mayWrite, moduleView, numbers, onlyHere, renumbered, Screen, told, useKept, useSaving, yard, type ModuleView, type RoomView } from "../common";
 import { Gone } from "../module/Module";
 import { Given } from "./Given";
 import { HalfPhotos } from "./HalfPhotos";
@@ -103,7 +103,7 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
           <MarkRow key={mark.id} state="open" number={mark.number} title={kindName} line={placeInWords(mark)} side={<button type="button" class="key" onClick={() => void change(({ taps }) => ({ taps: taps.filter((one) => one.id !== mark.id) }))}>{t("writeup.take_this_back")}</button>} />
         ))}
         {items.map((item) => (
-          <MarkRow key={item.id} state={marked(item).state} number={item.number} title={defectOf(item)} line={[placeInWords(marked(item)), crewName(item.heads.crew?.at(-1)?.[0]), onlyHere(item) ? t("writeup.only_here") : ""].filter(Boolean).join(" · ")} href={to.item(view.id, item.id)} />
+          <MarkRow key={item.id} state={marked(item).state} number={item.number} title={defectOf(item)} line={[placeInWords(marked(item)), crewName(item.heads.crew?.at(-1)?.[0]), renumbered(item), onlyHere(item) ? t("writeup.only_here") : ""].filter(Boolean).join(" · ")} href={to.item(view.id, item.id)} />
         ))}
       </section>
     </Screen>
