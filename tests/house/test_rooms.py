@@ -25,15 +25,16 @@ ARROWS: dict[str, set[str]] = {
     "settings": set(),
     "bootstrap": set(),
     "migrations": {"db"},
+    "loggers": set(),
     "journal": GROUND | {"rules"},
     "photos": GROUND | {"rules"},
     "people": GROUND | {"rules"},
     "reports": GROUND | {"rules", "journal", "photos", "people"},
-    "api": GROUND | {"rules", "journal", "photos", "people", "reports", "settings"},
+    "api": GROUND | {"rules", "journal", "photos", "people", "reports", "loggers", "settings"},
     "app": GROUND | {"api", "migrations", "settings"},
-    "cli": GROUND | {"rules", "journal", "photos", "people", "reports", "app", "settings"},
+    "cli": GROUND | {"rules", "journal", "photos", "people", "reports", "loggers", "app", "settings"},
 }
-ROOMS = ("rules", "journal", "photos", "people", "reports", "api")
+ROOMS = ("rules", "loggers", "journal", "photos", "people", "reports", "api")
 # No clock, no randomness, no `math`, nothing that reads the outside but the tables' own files.
 PURE = {"__future__", "typing", "collections", "functools", "hashlib", "json", "pathlib", "uuid"}
 

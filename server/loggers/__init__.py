@@ -1,0 +1,68 @@
+"""What loggers, sensors and forecasts write, as the journal keeps it. Pure: bytes and `now` in, rows out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from server.loggers.guess import guessed
+from server.loggers.nights import nights_of
+from server.loggers.plan import NAMES, Plan, changed, changes, whole_plan
+from server.loggers.posted import MOST_ROWS, posted
+from server.loggers.take import Found, Row, taken
+from server.loggers.text import decoded, rows_of
+from server.loggers.times import written, zone_of
+from server.loggers.trouble import NotRead, Trouble
+
+__all__ = [
+    "MOST_ROWS",
+    "NAMES",
+    "Found",
+    "Look",
+    "NotRead",
+    "Plan",
+    "Row",
+    "Trouble",
+    "confirmed",
+    "looked",
+    "nights_of",
+    "posted",
+    "written",
+    "zone_of",
+]
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a file would be read, and what it would give. `asks`: fields of the plan for a person to confirm."""
+
+    encoding: str
+    mark: bool
+    names: list[str]
+    plan: Plan
+    asks: list[str]
+    found: Found
+    cells: dict[int, list[str]]
+
+
+def looked(data: bytes, told: dict[str, str], zone: str | None, now: int | None, *, wants_rh: bool = True) -> Look:
+    """A first guess, with what a person has `told` already in its place. NotRead when there is nothing to show."""
+    text, encoding, mark = decoded(data)
+    chosen = changes(told)
+    guess = guessed(text, zone, wants_rh, chosen.get("delimiter"), chosen.get("head"))
+    plan = changed(guess.plan, chosen)
+    asks = [name for name in guess.asks if name not in chosen]
+    return Look(encoding, mark, guess.names, plan, asks, taken(guess.rows, plan, now), dict(guess.rows[:2000]))
+
+
+def confirmed(data: bytes, told: dict[str, str], now: int | None, *, wants_rh: bool = True) -> Found:
+    """The rows of a file by the plan that a person confirmed, every field of it told."""
+    plan = whole_plan(changes(told), wants_rh)
+    return taken(below(decoded(data)[0], plan), plan, now)
+
+
+def below(text: str, plan: Plan) -> list[tuple[int, list[str]]]:
+    """The rows under the head."""
+    rows = [row for row in rows_of(text, plan.delimiter) if row[0] > plan.head]
+    if not rows:
+        raise NotRead("head_only")
+    return rows

@@ -1,0 +1,21 @@
+"""What can be wrong with a reading or a file: a key with its values; the sentences are in words/loggers.json."""
+
+from __future__ import annotations
+
+from typing import Any
+
+Trouble = dict[str, Any]
+
+
+class NotRead(Exception):
+    """Something that cannot be read; `told` is {key, …values}."""
+
+    def __init__(self, key: str, **values: Any) -> None:
+        super().__init__(key)
+        self.told: Trouble = {"key": key, **values}
+
+
+def shown(text: str) -> str:
+    """A cell as it can stand in a sentence: short, and nothing but what prints."""
+    plain = "".join(one if one.isprintable() else "·" for one in text.strip())
+    return plain if len(plain) <= 40 else f"{plain[:39]}…"
