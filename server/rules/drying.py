@@ -31,7 +31,7 @@ def doses(coat: dict[str, Any], version: int) -> dict[str, int]:
     """The dose at which a coat is dry, `likely` and `by_table`.
 
     Compound takes K. Latex has no published law: its label's least time at the label's air, stretched by this one.
-    `percent`: what the yard's own looks say of this material. More than 100 lengthens both ends; less shortens *likely*.
+    `percent`: what this yard's own looks say of the material: above 100 it lengthens both ends, below only *likely*.
     """
     table, percent = tables(version)["drying"], coat.get("percent", 100)
     material = table["materials"][coat["material"]]
@@ -70,8 +70,10 @@ def held(laid: int, readings: list[Reading], version: int) -> list[Reading]:
 
 
 def _told(one: Reading, version: int) -> tuple[int, int, float, float, int]:
-    speed = one["rate"] if "rate" in one else rate(one["temp"], one["rh"], version)
-    return one["time"], speed, one["temp"], one["rh"], one.get("read", one["time"])
+    time: int = one["time"]
+    speed: int = one["rate"] if "rate" in one else rate(one["temp"], one["rh"], version)
+    read_at: int = one.get("read", time)
+    return time, speed, one["temp"], one["rh"], read_at
 
 
 def reached(steps: list[Reading], dose: int) -> int | None:

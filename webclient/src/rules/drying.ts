@@ -38,7 +38,7 @@ export function rate(temp: number, rh: number, version: number): number {
  * The dose at which a coat is dry, `likely` and `by_table`.
  *
  * Compound takes K. Latex has no published law: its label's least time at the label's air, stretched by this one.
- * `percent`: what the yard's own looks say of this material. More than 100 lengthens both ends; less shortens *likely*.
+ * `percent`: what this yard's own looks say of the material: above 100 it lengthens both ends, below only *likely*.
  */
 export function doses(coat: Omit<CoatLaid, "laid">, version: number): Ends<number> {
   const { law, materials, thickness } = tables(version).drying;

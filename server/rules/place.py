@@ -1,0 +1,59 @@
+"""One module's coats and air together, as everything derived from them reads them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from server.rules import heads as field
+from server.rules.parts import Part
+from server.rules.sheets import rooms_of
+
+Place = dict[str, Any]
+
+
+def place_of(module_id: str, parts: Iterable[Part]) -> Place:
+    """A module's place, from its own parts and those of the yard; KeyError when the module is not among them.
+
+    {module, plan, rooms: keys, yard, coats: not void, in the order laid, airs, outside, heat, forecast, learned, rows}.
+    `rows` is room: rows of `whose_air`, put in order once for all coats.
+    """
+    found: Place = {"coats": [], "airs": [], "outside": [], "rows": {}}
+    found |= dict.fromkeys(("module", "plan", "yard", "heat", "forecast", "learned"))
+    plans: dict[str, Part] = {}
+    for part in parts:
+        if part["part"] == "plan":
+            plans[part["id"]] = part
+        else:
+            _keep(found, part, module_id)
+    if found["module"] is None:
+        raise KeyError(f"module {module_id}")
+    found["plan"] = plans.get(field.value(found["module"]["heads"], "plan") or "")
+    found["coats"].sort(key=lambda coat: (coat["laid"], coat["id"]))
+    found["rooms"] = _rooms(found)
+    return found
+
+
+def rooms_since(place: Place) -> int:
+    """The seq of the entry that last gave the module a room: what a line without an answer is as new as."""
+    module, plan = place["module"], place["plan"]
+    planned = [field.latest_seq(module["heads"], "plan"), plan["seq"]] if plan else [0]
+    return max(*planned, *(int(room["seq"]) for room in module["rooms"]), 0)
+
+
+def _keep(found: Place, part: Part, module_id: str) -> None:
+    kind, mine, yards = part["part"], part["module"] == module_id, part["module"] is None
+    if kind == "module" and part["id"] == module_id:
+        found["module"] = part
+    elif kind == "coat" and mine and part["void"] is None:
+        found["coats"].append(part)
+    elif kind == "air" and (mine or yards):
+        found["airs" if mine else "outside"].append(part)
+    elif (kind == "heat" and mine) or kind in ("yard", "forecast", "learned"):
+        found[kind] = part
+
+
+def _rooms(place: Place) -> list[str]:
+    """The module's rooms, and any that a coat names and nobody has added."""
+    known = rooms_of(place["module"], place["plan"])
+    return list(dict.fromkeys([*known, *(room for coat in place["coats"] for room in coat["rooms"])]))

@@ -1,0 +1,119 @@
+/** The clock of one coat in one room: when it is likely dry and when by the table, and what people found by looking. */
+
+import { type CoatLaid, type Dryness, type Ends, type Flag, driedBy, held, readyBy } from "./drying";
+import { seconds } from "./instants";
+import { own } from "./own";
+import type { Place } from "./place";
+import type { CoatCell, CoatPart, DryLook } from "./types";
+import { CURRENT, tables } from "./vocabulary";
+import { type Air, type AirFlag, airFor, type Whose } from "./whose_air";
+
+export type CoatState = "wet" | "likely" | "ready" | "dry" | "not_dry" | "unsure";
+export type ClockFlag = Flag | AirFlag | "stale" | "clock_unsure";
+export interface LearnedFactor { percent: number; looks: number }
+export interface Clock extends Ends<number | null> {
+  laid: number;
+  set: number | null;
+  dried: Ends<number>;
+  whose: Whose | null;
+  flags: ClockFlag[];
+  state: CoatState;
+  ready_at: number | null;
+  latest: { time: number; temp: number; rh: number } | null;
+  factor: LearnedFactor | null;
+}
+
+/** What makes a time one that nobody may rely on: then only a look says that a coat is ready. */
+export const UNRELIABLE: readonly ClockFlag[] = [
+  "no_readings", "below_limits", "above_limits", "damp", "gap", "stale", "outside", "clock_unsure",
+];
+export const isDry = (state: CoatState): boolean => state === "ready" || state === "dry";
+
+/**
+ * A coat's clock in one of its rooms, as it stands at `at` (seconds since 1970).
+ *
+ * `laid` is its last wet sanding, if there was one. States: `wet`; `likely` dry; `ready` by the table; `dry` by a look;
+ * `not_dry` by a look; `unsure`: by the table, by a time that nobody may rely on. `ready_at`: when it may be covered,
+ * null where only a look can say so.
+ */
+export function clock(place: Place, coat: CoatPart, room: string, at: number): Clock {
+  const cell = cellOf(coat, room);
+  const laid = laidAt(coat, cell, at);
+  const air = airFor(place, room, laid, at);
+  const factor = factorOf(place, coat.material);
+  const dries = dryingOf(coat, laid, factor);
+  const steps = held(laid, air.rows, CURRENT);
+  const found = readyBy(dries, steps, CURRENT);
+  const flags: ClockFlag[] = [...found.flags, ...doubts(coat, air, found.by_table, at)];
+  const state = stateOf(cell, found, flags, at);
+  return {
+    laid, likely: found.likely, by_table: found.by_table, set: found.set, dried: driedBy(dries, steps, at, CURRENT),
+    whose: air.whose, flags, state, ready_at: readyAt(state, cell, found), latest: latest(air), factor,
+  };
+}
+
+/** What people did and found in one room of a coat. */
+export function cellOf(coat: CoatPart, room: string): CoatCell {
+  return own(coat.cells, room) ?? { objections: {}, wet: null, dry: null, restart: null };
+}
+
+/** What the yard's own looks say of a material; null while they are too few, or the office has switched it off. */
+export function factorOf(place: Place, material: string): LearnedFactor | null {
+  if (place.yard?.coats?.learned === false || place.learned === null) return null;
+  const found = own(place.learned.factors as Record<string, LearnedFactor>, material);
+  return found !== undefined && found.looks >= tables(CURRENT).drying.limits.learned_least ? found : null;
+}
+
+/** From when it dries: a joint that was worked wet starts again. */
+function laidAt(coat: CoatPart, cell: CoatCell, at: number): number {
+  const laid = seconds(coat.laid);
+  const restart = cell.restart === null ? laid : seconds(cell.restart);
+  return laid < restart && restart <= at ? restart : laid;
+}
+
+/** A coat part as `drying` takes it, laid at `laid`. */
+export function dryingOf(coat: CoatPart, laid: number, factor: LearnedFactor | null): CoatLaid {
+  const table = tables(CURRENT).drying;
+  const found: CoatLaid = {
+    laid,
+    material: Object.hasOwn(table.materials, coat.material) ? coat.material : "drying_type",
+    thickness: Object.hasOwn(table.thickness, coat.thickness) ? coat.thickness : "normal",
+    percent: factor?.percent ?? 100,
+  };
+  if (coat.set_minutes !== null) found.set_minutes = coat.set_minutes;
+  if (coat.label_minutes !== null) found.label_minutes = coat.label_minutes;
+  return found;
+}
+
+/** What the drying law cannot see: readings too old to carry forward, whose air it was, a phone's wrong clock. */
+function doubts(coat: CoatPart, air: Air, byTable: number | null, at: number): ClockFlag[] {
+  const stale = tables(CURRENT).drying.limits.stale_minutes * 60;
+  const last = air.rows.at(-1)?.read ?? at;
+  const found: ClockFlag[] = at - last > stale && (byTable === null || byTable > last + stale) ? ["stale"] : [];
+  return [...found, ...air.flags, ...(coat.unsure ? (["clock_unsure"] as const) : [])];
+}
+
+function stateOf(cell: CoatCell, found: Dryness, flags: readonly ClockFlag[], at: number): CoatState {
+  if (cell.wet !== null) return "not_dry";
+  if (lookCounts(cell.dry, found.by_table, at)) return "dry";
+  if (found.likely === null) return flags.includes("no_readings") ? "unsure" : "wet";
+  if (at < found.likely) return "wet";
+  if (found.by_table === null || at < found.by_table) return "likely";
+  return flags.some((flag) => UNRELIABLE.includes(flag)) ? "unsure" : "ready";
+}
+
+/** *Dry* before the table's time needs a reason and what was tried: neither the eye nor a meter ends it early. */
+function lookCounts(look: DryLook | null, byTable: number | null, at: number): boolean {
+  if (look === null || seconds(look.time) > at) return false;
+  return (look.tried.length > 0 && Boolean(look.reason)) || (byTable !== null && seconds(look.time) >= byTable);
+}
+
+function readyAt(state: CoatState, cell: CoatCell, found: Dryness): number | null {
+  if (state === "dry" && cell.dry !== null) return seconds(cell.dry.time);
+  return state === "not_dry" || state === "unsure" ? null : found.by_table;
+}
+
+function latest(air: Air): Clock["latest"] {
+  const last = air.rows.at(-1);
+  return last === undefined ? null : { time: last.read, temp: last.temp, rh: last.rh };
+}
