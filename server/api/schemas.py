@@ -6,9 +6,10 @@ from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields
 
-from server.api import types
+from server.api import coat_types, types
 
 ENTRIES = 500
+TYPES = types.TYPES | coat_types.TYPES
 
 
 class Told(fields.Raw):
@@ -29,7 +30,7 @@ def checked(check: types.Check, shape: dict[str, Any], *, required: bool = True,
 
 def told(spec: str) -> Told:
     """A field from a type of kinds.json; a question mark at its end: may be absent."""
-    check, shape = types.TYPES[spec.removesuffix("?")]
+    check, shape = TYPES[spec.removesuffix("?")]
     return checked(check, shape, required=not spec.endswith("?"))
 
 

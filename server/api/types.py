@@ -26,7 +26,8 @@ INSTANT = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z\Z"
 AT = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]{1,9})?(Z|[+-][0-9]{2}:[0-9]{2})\Z"
 LONGEST, MOST, SAFE = 2000, 500, 2**53 - 1
 BAD = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff]")
-SURFACES = ("A", "B", "C", "D", "E", "F", "ceiling", "floor", "trim")
+WALLS = ("A", "B", "C", "D", "E", "F")
+SURFACES = (*WALLS, "ceiling", "floor", "trim")
 
 
 def text(value: Any) -> bool:
@@ -146,6 +147,11 @@ def mark(value: Any) -> bool:
     return arrow(value) or ring(value) or label(value)
 
 
+def room_or_rest(value: Any) -> bool:
+    """A room's key, or the star for every room that is not named."""
+    return value == "*" or key(value)
+
+
 def plain(value: Any, depth: int = 8) -> bool:
     """For bodies of kinds that this program does not know yet: they must still have canonical JSON."""
     if isinstance(value, dict):
@@ -168,7 +174,7 @@ TYPES: dict[str, tuple[Check, dict[str, Any]]] = {
     "crews": (many(record(id=key, name=name), 60), {**LIST, "items": OBJECT}),
     "defect": (table_key("defects"), STRING),
     "exceptions": (many(exception), {**LIST, "items": OBJECT}),
-    "finish": (keyed(lambda one: one == "*" or key(one), finish), OBJECT),
+    "finish": (keyed(room_or_rest, finish), OBJECT),
     "flag": (flag, {"type": "boolean"}),
     "id": (uuid, {**STRING, "format": "uuid"}),
     "ids": (many(uuid), {**LIST, "items": {**STRING, "format": "uuid"}}),

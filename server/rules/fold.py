@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from server.rules import items, modules, photos, sheets, yards
+from server.rules import air, coats, items, modules, photos, sheets, yards
 from server.rules.parts import Workspace
 from server.rules.seen import Entry
 
@@ -27,6 +27,17 @@ STEPS: dict[str, Callable[[Workspace, Entry], str | None]] = {
     "item.closed": items.closed,
     "item.sent_back": items.sent_back,
     "item.voided": items.voided,
+    "coat.laid": coats.laid,
+    "coat.found_wet": coats.found_wet,
+    "coat.found_dry": coats.found_dry,
+    "coat.wet_sanded": coats.wet_sanded,
+    "coat.answered": coats.answered,
+    "coat.voided": coats.voided,
+    "reading.taken": air.taken,
+    "reading.struck": air.struck,
+    "heat.told": air.heat_told,
+    "forecast.told": air.forecast_told,
+    "drying.learned": air.learned,
     "photo.added": photos.added,
     "photo.marked": photos.marked,
     "photo.arrived": photos.arrived,

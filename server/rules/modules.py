@@ -9,7 +9,7 @@ from server.rules.parts import Part, Workspace, line
 from server.rules.seen import Entry
 
 Step = str | None
-FACTS = ("serial", "home", "order", "model", "programme", "label", "pickup", "plan", "mirrored", "finish")
+FACTS = ("serial", "home", "order", "model", "programme", "label", "pickup", "plan", "mirrored", "finish", "coats")
 
 
 def added(work: Workspace, entry: Entry) -> Step:

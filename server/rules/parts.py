@@ -48,10 +48,15 @@ class Workspace:
         return part
 
 
-@functools.lru_cache(maxsize=4096)
+@functools.lru_cache(maxsize=8192)
+def child_id(namespace: str, name: str) -> str:
+    """UUIDv5, so that two phones mean the same thing by the same name."""
+    return str(uuid5(UUID(namespace), name))
+
+
 def sheet_id(module: str, sheet: str) -> str:
-    """UUIDv5 of module and sheet key, so that two phones mean the same sheet."""
-    return str(uuid5(UUID(module), sheet))
+    """The id of a module's sheet by its key."""
+    return child_id(module, sheet)
 
 
 def line(part: Part, entry: Entry, why_not: str | None = None, **extra: Any) -> None:

@@ -41,6 +41,13 @@ def note(objections: dict[str, Any], entry: Entry) -> None:
         objections[entry["device"]] = [entry["seq"], entry["n"]]
 
 
+def hear(objections: dict[str, Any], others: dict[str, Any]) -> None:
+    """Remembers objections to another thing as well: the latest of each device of both."""
+    for device, latest in others.items():
+        if device not in objections or objections[device] < latest:
+            objections[device] = latest if device == LET_IN else list(latest)
+
+
 def seen_all(later: Entry, objections: dict[str, Any]) -> bool:
     """Whether the author of `later` had seen every objection noted so far."""
     for device, latest in objections.items():

@@ -1,6 +1,9 @@
 /** Entries as both sides write them: what each kind says. Lengths are whole mm, pixels those of the stored photo. */
 
-import type { Kind, Role } from "./vocabulary";
+import type { CoatBodies, YardCoats } from "./coat_entries";
+import type { CoatKey, Kind, Role } from "./vocabulary";
+
+export type * from "./coat_entries";
 
 // Places -------------------------------------------------------------------------------------------------------------
 
@@ -88,16 +91,19 @@ export interface ModuleFacts {
   plan: string;
   mirrored: boolean;
   finish: Record<string, Finish>;
+  /** Room, or "*" for the rest -> its coats in order, instead of what its finish asks for. */
+  coats: Record<string, CoatKey[]>;
 }
 export interface YardFacts {
   name: string;
   zone: string;
   bays: string[];
   crews: Crew[];
+  coats?: YardCoats;
 }
 
 /** The body of each kind; a kind that kinds.json has and this has not is a compile error. */
-export interface Bodies {
+export interface Bodies extends CoatBodies {
   "yard.opened": YardFacts;
   "yard.amended": Partial<YardFacts>;
   "person.named": { name: string; crew?: string; roles: Role[] };

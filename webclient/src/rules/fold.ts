@@ -1,5 +1,7 @@
 /** A table of kinds and steps, and a short loop. The fold is total: no entry makes it fail. */
 
+import * as air from "./air";
+import * as coats from "./coats";
 import * as items from "./items";
 import * as modules from "./modules";
 import { own } from "./own";
@@ -30,6 +32,17 @@ export const STEPS: { readonly [K in Kind]: (work: Workspace, entry: EntryOf<K>)
   "item.closed": items.closed,
   "item.sent_back": items.sentBack,
   "item.voided": items.voided,
+  "coat.laid": coats.laid,
+  "coat.found_wet": coats.foundWet,
+  "coat.found_dry": coats.foundDry,
+  "coat.wet_sanded": coats.wetSanded,
+  "coat.answered": coats.answered,
+  "coat.voided": coats.voided,
+  "reading.taken": air.taken,
+  "reading.struck": air.struck,
+  "heat.told": air.heatTold,
+  "forecast.told": air.forecastTold,
+  "drying.learned": air.learned,
   "photo.added": photos.added,
   "photo.marked": photos.marked,
   "photo.arrived": photos.arrived,

@@ -6,7 +6,7 @@ import { line, type Workspace } from "./parts";
 import type { EntryOf, ModuleFacts, ModulePart, Step } from "./types";
 
 const FACTS = [
-  "serial", "home", "order", "model", "programme", "label", "pickup", "plan", "mirrored", "finish",
+  "serial", "home", "order", "model", "programme", "label", "pickup", "plan", "mirrored", "finish", "coats",
 ] as const;
 
 /** A new module in the yard. */

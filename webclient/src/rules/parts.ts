@@ -56,19 +56,22 @@ export function partKey(kind: string, id: string): string {
   return `${kind} ${id}`;
 }
 
-const sheetIds = new Map<string, string>();
+const childIds = new Map<string, string>();
 
-/** UUIDv5 of module and sheet key, so that two phones mean the same sheet. */
-export function sheetId(module: string, sheet: string): string {
-  const key = `${module} ${sheet}`;
-  let id = sheetIds.get(key);
+/** UUIDv5, so that two phones mean the same thing by the same name. */
+export function childId(namespace: string, name: string): string {
+  const key = `${namespace} ${name}`;
+  let id = childIds.get(key);
   if (id === undefined) {
     // As bytes: the package would refuse a namespace of a version that it does not know.
-    id = v5(sheet, uuidBytes(module));
-    sheetIds.set(key, id);
+    id = v5(name, uuidBytes(namespace));
+    childIds.set(key, id);
   }
   return id;
 }
+
+/** The id of a module's sheet by its key. */
+export const sheetId = (module: string, sheet: string): string => childId(module, sheet);
 
 /** Adds an entry to a part's history, with the reason when it had no effect. */
 export function line(part: { lines: Line[] }, entry: Entry, whyNot: string | null = null, extra: Partial<Line> = {}): void {

@@ -37,6 +37,18 @@ export function note(objections: Objections, entry: Entry): void {
   else put(objections, entry.device, [entry.seq, entry.n]);
 }
 
+/** Remembers objections to another thing as well: the latest of each device of both. */
+export function hear(objections: Objections, others: Objections): void {
+  for (const device of Object.keys(others)) {
+    const latest = own(others, device);
+    if (latest === undefined) continue;
+    const before = own(objections, device);
+    if (before === undefined || seqOf(before) < seqOf(latest)) put(objections, device, Array.isArray(latest) ? [...latest] : latest);
+  }
+}
+
+const seqOf = (latest: Objections[string]): number => (typeof latest === "number" ? latest : latest[0]);
+
 /** Whether the author of `later` had seen every objection noted so far. */
 export function seenAll(later: Entry, objections: Objections): boolean {
   for (const device of Object.keys(objections)) {

@@ -1,8 +1,10 @@
 /** Parts and holds as both sides write them. Instants are UTC whole seconds with Z. */
 
+import type { AirPart, CoatPart, ForecastPart, HeatPart, LearnedPart } from "./coat_parts";
 import type { Answer, Bodies, Marked, ModuleFacts, PlanRoom, Shows, Spot, Surface, YardFacts } from "./entries";
 import type { Role } from "./vocabulary";
 
+export type * from "./coat_parts";
 export type * from "./entries";
 /** Null, or the reason why an entry had no effect. */
 export type Step = string | null;
@@ -26,6 +28,8 @@ export interface Line {
   body?: object;
   ended?: string[];
   line?: string;
+  /** In the history of a coat: the coat under it that this happened to. */
+  under?: string;
 }
 export interface Approval {
   ref: Ref;
@@ -41,7 +45,7 @@ export interface ItemFields {
 }
 export type ItemState = "open" | "cleared" | "closed" | "void";
 
-interface Envelope<K extends string> {
+export interface Envelope<K extends string> {
   part: K;
   id: string;
   module: string | null;
@@ -159,7 +163,12 @@ export type Part =
   | PlanPart
   | YardPart
   | DevicePart
-  | SetAsidePart;
+  | SetAsidePart
+  | CoatPart
+  | AirPart
+  | HeatPart
+  | ForecastPart
+  | LearnedPart;
 export type PartKind = Part["part"];
 export type PartOf<K extends PartKind> = Extract<Part, { part: K }>;
 /** The fields of a new part; the envelope comes from the entry. */
@@ -168,7 +177,7 @@ export type Fresh<K extends PartKind> = Omit<PartOf<K>, "part" | "id" | "seq" | 
 // Holds --------------------------------------------------------------------------------------------------------------
 
 export type Lifts = "crew_lead" | "inspector" | "shipping" | "manager" | "waiting";
-interface Held<K extends string> {
+export interface Held<K extends string> {
   key: K;
   lifts: Lifts;
   seq: number;

@@ -7,6 +7,7 @@ import learned from "../../../server/rules/data/1/learned.json";
 import marks from "../../../server/rules/data/1/marks.json";
 import reasons from "../../../server/rules/data/1/reasons.json";
 import roles from "../../../server/rules/data/1/roles.json";
+import schedule from "../../../server/rules/data/1/schedule.json";
 import sheets from "../../../server/rules/data/1/sheets.json";
 import { own } from "./own";
 
@@ -15,6 +16,8 @@ export type DefectKey = keyof typeof defects;
 export type SheetKey = keyof typeof sheets;
 export type Material = keyof typeof drying.materials;
 export type Thickness = keyof typeof drying.thickness;
+export type CoatKey = keyof typeof schedule.coats;
+export type Family = "joint" | "texture" | "primer" | "paint";
 export type Role = keyof typeof roles;
 export type SendBackReason = (typeof reasons.send_back)[number];
 
@@ -35,6 +38,21 @@ export interface SheetRow {
   lines: Record<string, { by_room: boolean; defect: string }>;
   stale_by: Record<string, { defects?: string[] }>;
 }
+export interface CoatRow {
+  family: Family;
+  material: Material;
+  thickness?: Thickness;
+}
+export interface Schedule {
+  coats: Record<CoatKey, CoatRow>;
+  order: CoatKey[];
+  levels: Record<string, CoatKey[]>;
+  smooth: string[];
+  steps: Record<string, CoatKey>;
+  after_set: Family[];
+  cover_early: Role[];
+  tries: string[];
+}
 export interface Tables {
   defects: Record<string, DefectRow>;
   drying: typeof drying;
@@ -43,12 +61,16 @@ export interface Tables {
   marks: typeof marks;
   reasons: Record<string, string[]>;
   roles: Record<string, object>;
+  schedule: Schedule;
   sheets: Record<string, SheetRow>;
 }
 
 export const CURRENT = 1;
 const VERSIONS = new Map<number, Tables>([
-  [1, { defects, drying, kinds: kinds as Record<string, KindRow>, learned, marks, reasons, roles, sheets }],
+  [1, {
+    defects, drying, kinds: kinds as Record<string, KindRow>, learned, marks, reasons, roles,
+    schedule: schedule as Schedule, sheets,
+  }],
 ]);
 
 /** All tables of one version by file name; RangeError when this program does not know the version. */

@@ -1,0 +1,79 @@
+/** Coats, readings, heat, forecast and what was learned, as parts. Instants are UTC whole seconds with Z. */
+
+import type { AirSource, CoatSurface, Factors, Meter, Night, Paint, Unvented } from "./coat_entries";
+import type { Approval, Envelope, Line, Objections } from "./types";
+import type { CoatKey, Material, Thickness } from "./vocabulary";
+
+/** The look that says wet and governs; `time` is when somebody looked. */
+export interface WetLook {
+  by: string;
+  time: string;
+  text?: string;
+  meter?: Meter;
+}
+export interface DryLook extends Approval {
+  tried: string[];
+  reason: string | null;
+  meter?: Meter;
+}
+/** One room of a coat. `restart`: when it was last sanded wet. */
+export interface CoatCell {
+  objections: Objections;
+  wet: WetLook | null;
+  dry: DryLook | null;
+  restart: string | null;
+}
+export interface CoatPart extends Envelope<"coat"> {
+  coat: CoatKey;
+  rooms: string[];
+  surface: CoatSurface | null;
+  material: Material;
+  thickness: Thickness;
+  set_minutes: number | null;
+  label_minutes: number | null;
+  paint: Paint | null;
+  laid: string;
+  by: string;
+  done_by: string[];
+  time: string;
+  /** 1 where the phone's clock was far off, or the entry was let in. */
+  unsure: 0 | 1;
+  early: string | null;
+  over: string[];
+  items: string[];
+  covered_by: string[];
+  cells: Record<string, CoatCell>;
+  objections: Objections;
+  answer: (Approval & { reason: string }) | null;
+  void: (Approval & { reason: string }) | null;
+  since: number;
+  lines: Line[];
+}
+/** Seconds since 1970, tenths °C, per cent, drying.rate, tenths °C. */
+export type AirRow = [
+  time: number, temp: number, rh: number, rate: number, surface: number | null, source: AirSource, by: string,
+  name: string | null,
+];
+/** One day (UTC) of one stream of readings. */
+export interface AirPart extends Envelope<"air"> {
+  stream: string;
+  where: "room" | "module" | "yard";
+  room: string | null;
+  day: string;
+  rows: AirRow[];
+}
+export interface HeatPart extends Envelope<"heat"> {
+  on: boolean;
+  since: string | null;
+  to: number | null;
+  unvented: Unvented | null;
+  by: string;
+  time: string;
+}
+export interface ForecastPart extends Envelope<"forecast"> {
+  nights: (Night & { by: string; time: string; source: "typed" | "hourly" })[];
+}
+export interface LearnedPart extends Envelope<"learned"> {
+  factors: Factors;
+  time: string;
+}
