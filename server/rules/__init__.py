@@ -1,5 +1,6 @@
 """The rules: pure functions that the phone has too, file for file. Nothing of ours is imported, no framework."""
 
+from server.rules.air import air_id, forecast_id, heat_id, learned_id, stream_id
 from server.rules.canonical import FIRST_LINK, PHONE_FIELDS, canonical, link, sha256
 from server.rules.climate import (
     celsius,
@@ -11,51 +12,78 @@ from server.rules.climate import (
     saturation,
     whole,
 )
+from server.rules.clocks import UNRELIABLE, cell_of, clock
+from server.rules.covers import earlies, readiness, tops
 from server.rules.drying import dried, drying_minutes, ready
 from server.rules.fold import STEPS, fold, step
 from server.rules.gate import holds, questions
 from server.rules.heads import undecided, value, values
+from server.rules.instants import DAY, day, instant, seconds
 from server.rules.items import needs_after_photo, next_step
 from server.rules.parts import Workspace, sheet_id
+from server.rules.place import place_of
+from server.rules.schedule import batches, coats_of, family, next_coat
 from server.rules.seen import has_seen, ref_of
 from server.rules.sheets import open_cells, rooms_of
 from server.rules.vocabulary import CURRENT, kind_of, known_version, tables
 from server.rules.who import may
+from server.rules.whose_air import air_for
 
 __all__ = [
     "CURRENT",
+    "DAY",
     "FIRST_LINK",
     "PHONE_FIELDS",
     "STEPS",
+    "UNRELIABLE",
     "Workspace",
+    "air_for",
+    "air_id",
+    "batches",
     "canonical",
+    "cell_of",
     "celsius",
     "celsius_difference",
+    "clock",
+    "coats_of",
+    "day",
     "dew_point",
     "dried",
     "drying_minutes",
+    "earlies",
     "fahrenheit",
     "fahrenheit_difference",
+    "family",
     "fold",
+    "forecast_id",
     "has_seen",
+    "heat_id",
     "holds",
+    "instant",
     "kind_of",
     "known_version",
+    "learned_id",
     "link",
     "may",
     "needs_after_photo",
+    "next_coat",
     "next_step",
     "open_cells",
+    "place_of",
     "questions",
+    "readiness",
     "ready",
     "ref_of",
     "room_rh",
     "rooms_of",
     "saturation",
+    "seconds",
     "sha256",
     "sheet_id",
     "step",
+    "stream_id",
     "tables",
+    "tops",
     "undecided",
     "value",
     "values",

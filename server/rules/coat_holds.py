@@ -48,7 +48,7 @@ def _told_since(place: Place) -> int:
     """The seq of the entry that last changed which coats a room of the module is to get."""
     heads = place["module"]["heads"]
     told = [field.latest_seq(heads, name) for name in ("finish", "coats") if heads.get(name)]
-    return max(*told, rooms_since(place), 0)
+    return max(*told, rooms_since(place["module"], place["plan"]), 0)
 
 
 def _void_since(coat: Part, key: str, rooms: list[str]) -> int:

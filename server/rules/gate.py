@@ -6,7 +6,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from server.rules import heads as field
+from server.rules.coat_holds import coat_holds
+from server.rules.instants import seconds
 from server.rules.parts import Part, sheet_id
+from server.rules.place import place_of, rooms_since
 from server.rules.sheets import open_cells, rooms_of
 from server.rules.vocabulary import CURRENT, tables
 
@@ -18,9 +21,11 @@ LIFTS = ("crew_lead", "inspector", "shipping", "manager", "waiting")
 def holds(module_id: str, parts: Iterable[Part], now: str) -> list[Hold]:
     """Every hold of a module, always all of them, in a fixed order.
 
-    `parts`: the module's own and the yard's devices and plans. `now`: RFC 3339 UTC, for what waits on time.
+    `parts`: the module's own and what is the yard's: phones, plans, the yard, its air, what its coats taught.
+    `now`: RFC 3339 UTC, for what waits on time.
     Each hold: key, lifts, seq (of the entry behind it), and what its sentence needs. An empty list: nothing stops it.
     """
+    parts = list(parts)
     mine, devices, plans = _sorted(module_id, parts)
     module = mine.get("module", {}).get(module_id)
     if module is None:
@@ -32,6 +37,7 @@ def holds(module_id: str, parts: Iterable[Part], now: str) -> list[Hold]:
         *_photos(mine.get("photo", {}), devices),
         *_phones(module, devices),
         *_set_aside(mine.get("set_aside", {})),
+        *coat_holds(place_of(module_id, parts), mine.get("coat", {}).values(), seconds(now)),
     ]
     return sorted(found, key=lambda hold: (LIFTS.index(hold["lifts"]), hold["key"], hold.get("room", ""), hold["seq"]))
 
@@ -117,7 +123,7 @@ def _sheets(module: Part, sheets: dict[str, Part], plans: dict[str, Part]) -> li
         hold: Hold = {
             "lifts": row["sign"][0],
             "sheet": key,
-            "seq": max(since, _rooms_since(module, plan) if unanswered else 0),
+            "seq": max(since, rooms_since(module, plan) if unanswered else 0),
         }
         if sheet and sheet["stale"]:
             found.append({"key": "sheet_stale", **hold, "stale": sheet["stale"]})
@@ -128,12 +134,6 @@ def _sheets(module: Part, sheets: dict[str, Part], plans: dict[str, Part]) -> li
             seq = max(field.latest_seq(cells[name], room) for name, room in undecided)
             found.append({**hold, "key": "sheet_undecided", "seq": seq, "cells": undecided})
     return found
-
-
-def _rooms_since(module: Part, plan: Part | None) -> int:
-    """The seq of the entry that last gave the module a room: what a line without an answer is as new as."""
-    planned = [field.latest_seq(module["heads"], "plan"), plan["seq"]] if plan else [0]
-    return max(*planned, *(int(room["seq"]) for room in module["rooms"]), 0)
 
 
 def _photos(photos: dict[str, Part], devices: dict[str, Part]) -> list[Hold]:

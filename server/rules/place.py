@@ -34,9 +34,8 @@ def place_of(module_id: str, parts: Iterable[Part]) -> Place:
     return found
 
 
-def rooms_since(place: Place) -> int:
+def rooms_since(module: Part, plan: Part | None) -> int:
     """The seq of the entry that last gave the module a room: what a line without an answer is as new as."""
-    module, plan = place["module"], place["plan"]
     planned = [field.latest_seq(module["heads"], "plan"), plan["seq"]] if plan else [0]
     return max(*planned, *(int(room["seq"]) for room in module["rooms"]), 0)
 

@@ -1,11 +1,14 @@
 /** The gate: everything that stops a module from going to staging, each with who can lift it and the entry behind it. */
 
+import { coatHolds } from "./coat_holds";
 import * as field from "./heads";
+import { seconds } from "./instants";
 import { own } from "./own";
 import { sheetId } from "./parts";
+import { placeOf, roomsSince } from "./place";
 import { openCells, roomsOf } from "./sheets";
 import type {
-  DevicePart, Hold, ItemPart, Lifts, ModulePart, Part, PhotoPart, PlanPart, SetAsidePart, SheetPart,
+  CoatPart, DevicePart, Hold, ItemPart, Lifts, ModulePart, Part, PhotoPart, PlanPart, SetAsidePart, SheetPart,
 } from "./types";
 import { CURRENT, type SheetRow, tables } from "./vocabulary";
 
@@ -14,11 +17,13 @@ export const LIFTS: readonly Lifts[] = ["crew_lead", "inspector", "shipping", "m
 /**
  * Every hold of a module, always all of them, in a fixed order.
  *
- * `parts`: the module's own and the yard's devices and plans. `now`: RFC 3339 UTC, for what waits on time.
+ * `parts`: the module's own and what is the yard's: phones, plans, the yard, its air, what its coats taught. `now`: RFC
+ * 3339 UTC, for what waits on time.
  * Each hold: key, lifts, seq (of the entry behind it), and what its sentence needs. An empty list: nothing stops it.
  */
-export function holds(moduleId: string, parts: Iterable<Part>, _now: string): Hold[] {
-  const mine = sorted(moduleId, parts);
+export function holds(moduleId: string, parts: Iterable<Part>, now: string): Hold[] {
+  const all = [...parts];
+  const mine = sorted(moduleId, all);
   const { module } = mine;
   if (module === null) return [{ key: "no_such_module", lifts: "manager", seq: 0 }];
   const found = [
@@ -28,6 +33,7 @@ export function holds(moduleId: string, parts: Iterable<Part>, _now: string): Ho
     ...ofPhotos(mine.photos, mine.devices),
     ...ofPhones(module, mine.devices),
     ...ofSetAside(mine.asides),
+    ...coatHolds(placeOf(moduleId, all), mine.coats, seconds(now)),
   ];
   return found.sort(inOrder);
 }
@@ -47,13 +53,14 @@ interface Mine {
   sheets: Map<string, SheetPart>;
   photos: PhotoPart[];
   asides: SetAsidePart[];
+  coats: CoatPart[];
   devices: Map<string, DevicePart>;
   plans: Map<string, PlanPart>;
 }
 
 function sorted(moduleId: string, parts: Iterable<Part>): Mine {
   const mine: Mine = {
-    module: null, items: [], sheets: new Map(), photos: [], asides: [], devices: new Map(), plans: new Map(),
+    module: null, items: [], sheets: new Map(), photos: [], asides: [], coats: [], devices: new Map(), plans: new Map(),
   };
   for (const part of parts) {
     if (part.part === "device") mine.devices.set(part.id, part);
@@ -69,6 +76,7 @@ function keep(mine: Mine, part: Part, moduleId: string): void {
   else if (part.part === "sheet") mine.sheets.set(part.id, part);
   else if (part.part === "photo") mine.photos.push(part);
   else if (part.part === "set_aside") mine.asides.push(part);
+  else if (part.part === "coat") mine.coats.push(part);
 }
 
 function inOrder(one: Hold, other: Hold): number {
@@ -140,12 +148,6 @@ function ofSheets(module: ModulePart, sheets: Map<string, SheetPart>, plans: Map
   return Object.entries(tables(CURRENT).sheets).flatMap(([key, row]) =>
     ofSheet(key, row, sheets.get(sheetId(module.id, key)) ?? null, rooms),
   );
-}
-
-/** The seq of the entry that last gave the module a room: what a line without an answer is as new as. */
-function roomsSince(module: ModulePart, plan: PlanPart | null): number {
-  const planned = plan ? [field.latestSeq(module.heads, "plan"), plan.seq] : [0];
-  return Math.max(...planned, ...module.rooms.map((room) => room.seq), 0);
 }
 
 function ofSheet(

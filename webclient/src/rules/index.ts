@@ -1,18 +1,27 @@
 /** The rules: pure functions that the server has too, file for file. Nothing of ours is imported, no framework. */
 
+export { airId, forecastId, heatId, learnedId, streamId } from "./air";
 export { FIRST_LINK, PHONE_FIELDS, canonical, canonicalText, link, sha256 } from "./canonical";
 export { celsius, celsiusDifference, dewPoint, fahrenheit, fahrenheitDifference, roomRh, saturation, whole } from "./climate";
+export { type Clock, type ClockFlag, type CoatState, type LearnedFactor, UNRELIABLE, cellOf, clock } from "./clocks";
+export type { CoatHold } from "./coat_holds";
+export { type Early, type Readiness, type Top, earlies, readiness, tops } from "./covers";
 export { type AirReading, type CoatLaid, type Dryness, dried, dryingMinutes, ready } from "./drying";
 export { STEPS, fold, step } from "./fold";
 export { LIFTS, holds, questions } from "./gate";
 export { latestSeq, undecided, value, values } from "./heads";
+export { DAY, day, instant, seconds } from "./instants";
 export { needsAfterPhoto, nextStep } from "./items";
 export { type Get, Workspace, partKey, sheetId } from "./parts";
+export { type Place, placeOf } from "./place";
+export { batches, coatsOf, family, nextCoat } from "./schedule";
 export { hasSeen, refOf } from "./seen";
 export { openCells, roomsOf } from "./sheets";
 export type * from "./types";
 export type {
-  DefectKey, DefectRow, Kind, KindRow, Material, Role, SendBackReason, SheetKey, SheetRow, Tables, Thickness,
+  CoatKey, CoatRow, DefectKey, DefectRow, Family, Kind, KindRow, Material, Role, Schedule, SendBackReason, SheetKey, SheetRow,
+  Tables, Thickness,
 } from "./vocabulary";
 export { CURRENT, kindOf, knownVersion, tables } from "./vocabulary";
 export { may } from "./who";
+export { type Air, type AirStep, type Whose, airFor } from "./whose_air";

@@ -1,5 +1,6 @@
 /** Parts and holds as both sides write them. Instants are UTC whole seconds with Z. */
 
+import type { CoatHold } from "./coat_holds";
 import type { AirPart, CoatPart, ForecastPart, HeatPart, LearnedPart } from "./coat_parts";
 import type { Answer, Bodies, Marked, ModuleFacts, PlanRoom, Shows, Spot, Surface, YardFacts } from "./entries";
 import type { Role } from "./vocabulary";
@@ -194,5 +195,6 @@ export type Hold =
   | (Held<"sheet_undecided"> & { sheet: string; cells: [line: string, room: string][] })
   | (Held<"photos_missing"> & { device: string; by: string; count: number })
   | (Held<"phone_behind"> & { device: string; by: string; since: string })
+  | CoatHold
   | (Held<"entry_set_aside"> & { by: string; kind: string; reason: string; entry: string });
 export type HoldKey = Hold["key"];
