@@ -13,7 +13,7 @@ from server.api import types
 from server.api.problems import NotUnderstood
 from server.api.schemas import Entry, Told, body_schema
 from server.journal import Offered
-from server.rules import kind_of, known_version, sheet_id
+from server.rules import heat_id, kind_of, known_version, sheet_id, stream_id
 
 SERVER_GIVES = frozenset({"seq", "received_at", "time", "let_in", "seen_to", "chain"})
 LARGEST = 64 * 1024
@@ -39,7 +39,9 @@ def well_formed(entry: dict[str, Any]) -> bool:
     if known is None:
         return types.plain(entry["body"])
     part, accepts_body = known
-    return accepts_body(entry["body"]) and spot_fits(entry["kind"], entry["body"]) and about_fits(entry, part)
+    if not accepts_body(entry["body"]):
+        return False
+    return spot_fits(entry["kind"], entry["body"]) and place_fits(entry) and about_fits(entry, part)
 
 
 def spot_fits(kind: str, body: dict[str, Any]) -> bool:
@@ -49,15 +51,29 @@ def spot_fits(kind: str, body: dict[str, Any]) -> bool:
     return not ("along" in body and "words" in body)
 
 
+def place_fits(entry: dict[str, Any]) -> bool:
+    """A coat on one wall is in one room; a reading says which room, module or yard, and nothing besides."""
+    body = entry["body"]
+    if entry["kind"] == "coat.laid":
+        return "surface" not in body or len(body["rooms"]) == 1
+    if not entry["kind"].startswith("reading."):
+        return True
+    return (body["where"] == "room") == ("room" in body) and (body["where"] == "yard") == (entry["module"] is None)
+
+
 def about_fits(entry: dict[str, Any], part: str) -> bool:
     """Whether `module` and `about` can belong to such a part."""
-    if part in ("yard", "person", "plan"):
+    if part in ("yard", "person", "plan", "forecast", "learned"):
         return entry["module"] is None
+    if part == "air":
+        return entry["module"] is None or entry["about"] == stream_id(entry["module"], entry["body"].get("room"))
+    if part == "heat":
+        return entry["module"] is not None and entry["about"] == heat_id(entry["module"])
     if part == "module":
         return entry["module"] is not None and entry["about"] == entry["module"]
     if part == "sheet":
         return entry["module"] is not None and entry["about"] == sheet_id(entry["module"], entry["body"]["sheet"])
-    return part not in ("item", "photo") or entry["module"] is not None
+    return part not in ("item", "photo", "coat") or entry["module"] is not None
 
 
 def accepts(schema: Schema) -> types.Check:

@@ -11,7 +11,7 @@ from sqlalchemy import Connection, insert, select, update
 from server.clock import Clock
 from server.db import writing
 from server.journal import tables as t
-from server.journal.rests import missing
+from server.journal.rests import missing, of_this_yard
 from server.journal.writer import SERVER, Entry, Writer, phone_fields
 from server.rules import known_version, may, tables
 
@@ -147,6 +147,8 @@ def _why_not(writer: Writer, row: dict[str, Any], by: str) -> str | None:
         return "not_your_role"
     existing = writer.work.part(kind["part"], fields["about"])
     if existing is not None and existing["module"] not in (None, fields["module"]):
+        return "malformed"
+    if not of_this_yard(writer.yard, fields):
         return "malformed"
     if writer.connection.execute(select(t.entry.c.seq).where(t.entry.c.id == fields["id"])).first() is not None:
         return "same_id_other_bytes"

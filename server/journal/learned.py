@@ -14,7 +14,7 @@ from server.journal import tables as t
 from server.journal.aside import let_in_waiting, put_aside
 from server.journal.devices import people_on
 from server.journal.judge import Offered
-from server.journal.rests import missing
+from server.journal.rests import missing, of_this_yard
 from server.journal.writer import Entry, Writer
 from server.rules import known_version, may, tables
 
@@ -59,6 +59,8 @@ def _why_not(writer: Writer, one: Offered, fields: Entry) -> str | None:
         return "not_signed_in"
     existing = writer.work.part(tables(fields["rules"])["kinds"][fields["kind"]]["part"], fields["about"])
     if existing is not None and existing["module"] not in (None, fields["module"]):
+        return "malformed"
+    if not of_this_yard(writer.yard, fields):
         return "malformed"
     person = writer.work.part("person", fields["by"])
     why_not = may(person, fields["kind"], fields["body"], existing, fields["rules"])

@@ -24,6 +24,8 @@ def may(
         if sheet is None:
             return "malformed"
         allowed &= set(sheet["sign" if kind == "sheet.signed" else "answer"])
+    if kind == "coat.laid" and "early" in body:
+        allowed &= set(tables(version)["schedule"]["cover_early"])
     if not roles & allowed:
         return "not_your_role"
     if kind == "person.named" and not roles & {"manager", "administrator"}:

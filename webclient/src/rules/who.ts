@@ -26,6 +26,10 @@ export function may(
     const also = kind === "sheet.signed" ? sheet.sign : sheet.answer;
     allowed = allowed.filter((role) => also.includes(role));
   }
+  if (kind === "coat.laid" && Object.hasOwn(body, "early")) {
+    const early: readonly string[] = tables(version).schedule.cover_early;
+    allowed = allowed.filter((role) => early.includes(role));
+  }
   if (!allowed.some((role) => roles.has(role))) return "not_your_role";
   return kind === "person.named" ? mayName(roles, rolesIn(body), rolesIn(existing)) : null;
 }
