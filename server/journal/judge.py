@@ -11,7 +11,7 @@ from sqlalchemy import select
 from server.clock import read_stamp, stamp
 from server.journal import tables as t
 from server.journal.aside import let_in_waiting, put_aside, readable, waiting_on
-from server.journal.rests import missing
+from server.journal.rests import missing, of_this_yard
 from server.journal.writer import Entry, Writer, phone_fields
 from server.rules import known_version, may, sha256, tables
 
@@ -87,13 +87,17 @@ def _is_photo(fields: Entry) -> bool:
 
 
 def verdict(bench: Bench, one: Offered) -> dict[str, Any]:
-    """Takes an entry or sets it aside; the answer that its phone gets."""
+    """Takes an entry or sets it aside; the answer that its phone gets.
+
+    A taken one that was let in carries `let_in`: why it had been set aside, which tells whether it used a number.
+    """
     digest = sha256(one.raw)
     fields = one.fields or {}
     entry_id = readable(fields, "id")
     found = bench.known.get(entry_id)
     if found and found[1] == digest:
-        return {"id": entry_id, "sha256": digest, "seq": found[0]}
+        was = {"let_in": bench.aside[digest][1]} if digest in bench.aside else {}
+        return {"id": entry_id, "sha256": digest, "seq": found[0], **was}
     if digest in bench.aside:
         return {"id": entry_id, "sha256": digest, "set_aside": bench.aside[digest][1]}
     reason, rests_on = _reason(bench, one, bool(found) or any(row[0] == entry_id for row in bench.aside.values()))
@@ -141,6 +145,8 @@ def _rests(bench: Bench, fields: Entry) -> tuple[str | None, str | None]:
     if why_not:
         return why_not, None
     if existing is not None and existing["module"] not in (None, fields["module"]):
+        return "malformed", None
+    if not of_this_yard(bench.writer.yard, fields):
         return "malformed", None
     lacks = missing(work, fields)
     if lacks is None:

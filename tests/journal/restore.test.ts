@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { items, Phone, type Page } from "./phone";
-import { changed, FakeServer } from "./server";
+import { changed, FakeServer, lostCall, lostReply } from "./server";
 
 afterEach(() => vi.unstubAllGlobals());
 
@@ -110,6 +110,31 @@ describe("an older backup comes back", () => {
     await page.journal.syncNow();
     expect(reasons(phone.server)).toEqual(["used_number"]);
     expect((await entriesOf(page)).map(({ state, reason }) => [state, reason])).toEqual([["aside", "used_number"]]);
+  });
+
+  it("offers what was let in beside the count once, and again only when a backup comes back", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    await page.logged();
+    const [first] = await entriesOf(page);
+    await page.logged();
+    // A copy of this phone came first, with the same number; and no answer tells this one that it was set aside.
+    phone.server.take({ ...first!.entry, id: "00000000-0000-7000-8000-000000000999", about: "00000000-0000-7000-8000-000000000998" });
+    phone.server.faults.push(lostReply);
+    await page.journal.syncNow();
+    expect(reasons(phone.server)).toEqual(["used_number", "broken_sequence"]);
+    for (const id of [...phone.server.aside.keys()]) phone.server.admit(id);
+    const before = phone.server.calls.length;
+    // A phone that offers it for ever is cut off.
+    phone.server.faults = Array.from({ length: 20 }, (_, call) => (call < 5 ? (answer) => answer() : lostCall));
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(await page.journal.syncNow()).toBeNull();
+    phone.server.faults = [];
+    expect(phone.server.calls.slice(before).flatMap(({ entries }) => entries)).toHaveLength(2);
+    expect(page.journal.state.value).toMatchObject({ unsent: 0, problem: null });
+    phone.server.restore(4, "e2");
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(reasons(phone.server).sort()).toEqual(["broken_sequence", "used_number"]);
   });
 
   it("keeps taken entries 30 days for that, and no longer", async () => {

@@ -35,6 +35,8 @@ export class FakeServer {
   now = Date.parse("2026-12-02T14:00:00Z");
   entries: Entry[] = [];
   aside = new Map<string, Aside>();
+  /** Why what was let in had been set aside, by id. */
+  letIn = new Map<string, string>();
   photos = new Map<string, Uint8Array>();
   refuse = new Map<string, string>();
   calls: Call[] = [];
@@ -65,12 +67,22 @@ export class FakeServer {
     return seq;
   }
 
+  /** A manager lets in what was set aside. */
+  admit(id: string): void {
+    const found = this.aside.get(id);
+    if (!found) throw new Error(`${id} was not set aside`);
+    this.aside.delete(id);
+    this.letIn.set(id, found.reason);
+    this.take(found.entry);
+  }
+
   /** An older backup comes back: as a new epoch, or, while nobody has confirmed it, in the old one. */
   restore(cut: number, epoch: string): void {
     this.#lines.push({ after: cut, name: epoch === this.epoch ? `${epoch} again` : epoch });
     this.epoch = epoch;
     this.entries = this.entries.slice(0, cut);
     for (const [id, { after }] of this.aside) if (after >= cut) this.aside.delete(id);
+    for (const id of this.letIn.keys()) if (!this.entries.some((entry) => entry.id === id)) this.letIn.delete(id);
     this.#parts = new Map();
     this.#fold(this.entries);
   }
@@ -145,7 +157,8 @@ export class FakeServer {
     expectFields(entry);
     const hash = await sha256(canonical(entry));
     const known = this.entries.find(({ id }) => id === entry.id);
-    if (known) return { id: entry.id, sha256: hash, seq: known.seq };
+    const let_in = this.letIn.get(entry.id);
+    if (known) return { id: entry.id, sha256: hash, seq: known.seq, ...(let_in ? { let_in } : {}) };
     const reason = this.aside.get(entry.id)?.reason ?? this.#reason(entry, caller);
     if (!reason) return { id: entry.id, sha256: hash, seq: this.take(entry) };
     if (!this.aside.has(entry.id)) this.aside.set(entry.id, { reason, after: this.entries.length, entry });
@@ -163,7 +176,8 @@ export class FakeServer {
   /** The last entry that used a number of this enrolment's count. */
   #last(device: string): PhoneEntry | undefined {
     const numbered = [...this.aside.values()].filter(({ reason }) => !USE_NO_NUMBER.includes(reason)).map(({ entry }) => entry);
-    return [...this.entries, ...numbered].filter((entry) => entry.device === device).sort((a, b) => a.n - b.n).at(-1);
+    const counted = this.entries.filter(({ id }) => !USE_NO_NUMBER.includes(this.letIn.get(id) ?? ""));
+    return [...counted, ...numbered].filter((entry) => entry.device === device).sort((a, b) => a.n - b.n).at(-1);
   }
 }
 

@@ -18,9 +18,10 @@ from tests.sync.world import Entry, World
 
 PENDING = 10**15
 BREAKS = {"broken_sequence", "used_number", "same_id_other_bytes", "wrong_device"}
+NO_NUMBER = {*BREAKS, "malformed", "release_offered"}
 STORED = (
     "n", "prev", "epoch", "cursor", "chain", "outbox", "pending", "kept", "aside", "parts", "shown", "staged",
-    "releases", "given",
+    "offers", "given", "earlier", "beside",
 )  # fmt: skip
 
 
@@ -33,21 +34,24 @@ class Handset(Verbs):
         self.world = world
         self.people: list[str] = []
         self.off = timedelta()
-        self._blank()
+        self.epoch, self.cursor, self.chain = "none", 0, ""
+        self.parts: dict[tuple[str, str], Entry] = {}
+        self.shown: dict[tuple[str, str], frozenset[str]] = {}
+        self.staged: Entry | None = None
+        self.offers: list[Entry] = []
+        self.given: list[Entry] = []
+        self.earlier: dict[str, Entry] = {}
+        self._count_anew()
         self.enrol(*people)
         world.phones.append(self)
 
-    def _blank(self) -> None:
-        self.n, self.prev, self.epoch, self.cursor, self.chain = 0, None, "none", 0, ""
+    def _count_anew(self) -> None:
+        self.n, self.prev = 0, None
         self.outbox: list[Entry] = []
         self.pending: dict[str, Entry] = {}
         self.kept: dict[str, Entry] = {}
         self.aside: dict[str, Entry] = {}
-        self.parts: dict[tuple[str, str], Entry] = {}
-        self.shown: dict[tuple[str, str], frozenset[str]] = {}
-        self.staged: Entry | None = None
-        self.releases: list[Entry] = []
-        self.given: list[Entry] = []
+        self.beside: set[str] = set()
         self.broken = False
         self.tail: set[str] = set()
         self.calls: list[tuple[str, bytes]] = []
@@ -55,8 +59,9 @@ class Handset(Verbs):
     # People and enrolments
 
     def enrol(self, *people: str) -> None:
-        """A new enrolment; only when the outbox is empty or lost."""
-        self._blank()
+        """A new enrolment, once the outbox is empty. What was pulled stays, and what the ended one has written."""
+        self.earlier.update(_plain({**self.kept, **self.aside}))
+        self._count_anew()
         self.device: str = ""
         self.tokens: dict[str, str] = {}
         for person in people or list(self.people):
@@ -150,7 +155,7 @@ class Handset(Verbs):
     def sync(self, *, lose: bool = False, most: int = 500, pages: int = 99) -> bool:
         """Pushes and pulls; True when everything went. `lose`: no reply comes; `most` entries, `pages` answers."""
         for _ in range(pages):
-            offered = [*self.outbox, *self.releases][:most]
+            offered = [*self.outbox, *self.offers][:most]
             at = self.staged or {"epoch": self.epoch, "cursor": self.cursor, "chain": self.chain}
             status, answer = self.ask("/api/sync", {
                 "device": self.device, "epoch": at["epoch"], "cursor": at["cursor"], "chain": at["chain"],
@@ -171,7 +176,7 @@ class Handset(Verbs):
         return False
 
     def _take(self, answer: Entry, at: Entry) -> bool:
-        own = {entry["id"]: entry for entry in [*self.outbox, *self.releases]}
+        own = {entry["id"]: entry for entry in [*self.outbox, *self.offers]}
         for verdict in answer["verdicts"]:
             entry = own[verdict["id"]]
             if verdict["sha256"] != sha256(canonical(entry)):
@@ -183,7 +188,7 @@ class Handset(Verbs):
 
     def _judge(self, entry: Entry, verdict: Entry) -> None:
         self.outbox = [one for one in self.outbox if one["id"] != entry["id"]]
-        self.releases = [one for one in self.releases if one["id"] != entry["id"]]
+        self.offers = [one for one in self.offers if one["id"] != entry["id"]]
         if entry["device"] != self.device:
             return
         if "set_aside" in verdict:
@@ -192,19 +197,24 @@ class Handset(Verbs):
             self.broken = self.broken or verdict["set_aside"] in BREAKS
         else:
             self.kept[entry["id"]] = {**entry, "_seq": verdict["seq"]}
+        if verdict.get("set_aside", verdict.get("let_in")) in NO_NUMBER:
+            self.beside.add(entry["id"])
 
     def _offer_again(self, answer: Entry, new_epoch: bool) -> bool:
-        """What an older backup has lost goes again, in order; after a new epoch also what was set aside."""
-        lost = [entry for entry in self.kept.values() if entry["n"] > answer["n"]]
-        lost += list(self.aside.values()) if new_epoch else []
-        for entry in lost:
-            self.kept.pop(entry["id"], None)
-            self.aside.pop(entry["id"], None)
-        again = [{name: value for name, value in entry.items() if name != "_seq"} for entry in lost]
+        """What an older backup has lost goes again, in order; after a new epoch also that of which no count tells."""
+        old = {**self.kept, **self.aside} if new_epoch else {k: e for k, e in self.kept.items() if k not in self.beside}
+        lost = {k: entry for k, entry in old.items() if entry["n"] > answer["n"]}
+        if new_epoch:
+            untold = {k: entry for k, entry in old.items() if k not in lost and (k in self.aside or k in self.beside)}
+            self.offers = [*_plain(untold).values(), *self.earlier.values(), *self.given]
+            lost |= untold
+        again = [entry for entry in _plain(lost).values() if entry not in self.offers]
+        for entry_id in lost:
+            self.kept.pop(entry_id, None)
+            self.aside.pop(entry_id, None)
+            self.beside.discard(entry_id)
         self.outbox = sorted([*again, *self.outbox], key=lambda entry: entry["n"])
         self.pending.update({entry["id"]: entry for entry in again})
-        if new_epoch:
-            self.releases = list(self.given)
         return bool(lost or self.outbox)
 
     def _pull(self, answer: Entry, at: Entry) -> None:
@@ -231,3 +241,8 @@ class Handset(Verbs):
         for entry_id in list(self.pending):
             if self.kept.get(entry_id, {}).get("_seq", PENDING) <= self.cursor:
                 del self.pending[entry_id]
+
+
+def _plain(entries: dict[str, Entry]) -> dict[str, Entry]:
+    """As they were written."""
+    return {k: {name: value for name, value in entry.items() if name != "_seq"} for k, entry in entries.items()}

@@ -74,3 +74,41 @@ def test_a_copy_of_a_phone_has_not_seen_what_the_other_copy_wrote(world: World) 
         assert crew.world.parts("item")[made["about"]]["state"] == "open"
 
     tell(world, story)
+
+
+def test_what_was_let_in_before_its_phone_heard_a_verdict_goes_once(world: World) -> None:
+    """It stands beside the phone's count, which says nothing about it: the phone offered it again for ever."""
+
+    def story(crew: Crew) -> None:
+        crew.a.sync()
+        copied = crew.a.store()
+        crew.a.log("ines", crew.ready)
+        crew.a.sync()
+        crew.a.go_back(copied)
+        crew.a.log("ines", crew.ready)
+        made = crew.a.log("ines", crew.ready)
+        crew.a.sync(lose=True)
+        waiting = crew.world.waiting()
+        assert [row["reason"] for row in waiting] == ["used_number", "broken_sequence"]
+        assert all(crew.world.let_in(row["sha256"]) for row in waiting)
+        assert crew.a.sync()
+        assert crew.a.outbox == []
+        assert crew.world.parts("item")[made["about"]]["state"] == "open"
+
+    tell(world, story)
+
+
+def test_what_an_ended_enrolment_wrote_is_offered_to_a_restored_server(world: World) -> None:
+    """No count tells whether it is still there: it is set aside, and waits for the manager."""
+
+    def story(crew: Crew) -> None:
+        crew.world.back_up()
+        made = crew.a.log("ines", crew.ready)
+        crew.a.sync()
+        crew.world.restore()
+        crew.a.enrol()
+        assert [row["reason"] for row in crew.world.waiting()] == ["wrong_device"]
+        assert crew.world.let_in(crew.world.waiting()[0]["sha256"])
+        assert crew.world.parts("item")[made["about"]]["state"] == "open"
+
+    tell(world, story)

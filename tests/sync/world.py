@@ -162,12 +162,13 @@ class World:
         self.backup_at = len(self.branch)
 
     def restore(self) -> None:
-        """The old backup stands in and the manager confirms it; enrolments given up since cannot offer again."""
+        """The old backup stands in and the manager confirms it; phones that are gone cannot offer again."""
         assert self.backup_at is not None
         self.catch_up()
         self.told["restores"] += 1
         self.restored = True
         current = {phone.device for phone in self.phones}
+        current |= {entry["device"] for phone in self.phones for entry in phone.earlier.values()}
         self.excused |= {id for id, entry in self.written.items() if entry["device"] not in current}
         self._swap_in(self.data / "backup.sqlite")
         self.branch = self.branch[: self.backup_at]

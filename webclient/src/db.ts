@@ -7,6 +7,7 @@ import type { Part, PhoneEntry } from "./rules";
  * passed it; aside: set aside by the server; stranded: its enrolment ended before it could be
  * sent; offer: what a restored server may have lost and no count waits for, such as a release given here. */
 export type EntryState = "unsent" | "taken" | "settled" | "aside" | "stranded" | "offer";
+/** `reason`: why it was set aside, also when it was let in later. */
 export type EntryRow = {
   id: string;
   device: string;

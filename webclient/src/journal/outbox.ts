@@ -12,8 +12,8 @@ type Held = Saving<"meta" | "entries" | "parts" | "staging" | "shelf">;
 
 /** After these the count of this enrolment is broken: what follows would rest on what was set aside. */
 const BREAKS = new Set(["broken_sequence", "used_number", "same_id_other_bytes", "wrong_device"]);
-/** Entries set aside for these used no number of their enrolment's count (as server/journal/judge.py has it). A malformed
- * one may have used one, but only the server can tell. */
+/** Entries set aside for these used no number of their enrolment's count (as server/journal/judge.py has it), let in later or
+ * not. A malformed one may have used one, but only the server can tell. */
 const NO_NUMBER = new Set(["malformed", "same_id_other_bytes", "used_number", "broken_sequence", "wrong_device", "release_offered"]);
 
 /** The next entries to send: this enrolment's in order of n, then what is offered again. */
@@ -47,7 +47,8 @@ export async function judge(tx: Held, verdicts: Verdict[]): Promise<void> {
 function judged({ seq: _old, reason: _why, ...row }: EntryRow, verdict: Verdict): EntryRow {
   if ("set_aside" in verdict) return { ...row, state: "aside", reason: verdict.set_aside, kept: deviceMillis() };
   const state = row.state === "offer" ? "settled" : "taken";
-  return { ...row, state, seq: verdict.seq, kept: deviceMillis() };
+  const was = verdict.let_in === undefined ? {} : { reason: verdict.let_in };
+  return { ...row, ...was, state, seq: verdict.seq, kept: deviceMillis() };
 }
 
 /** A new enrolment is due as soon as this outbox is empty. */
@@ -66,12 +67,12 @@ export async function offerAgain(tx: Held, { device, n, restored }: { device: st
   const mine = new Set([device, ...(enrolment?.earlier ?? [])]);
   const entries = tx.objectStore("entries");
   const next = (row: EntryRow): EntryState | null => {
-    const heard = row.state === "taken" || row.state === "settled";
-    if (!heard && row.state !== "aside") return null;
-    if (row.device === own && row.n > n) return heard || restored || !NO_NUMBER.has(row.reason ?? "") ? "unsent" : null;
+    if (!["taken", "settled", "aside"].includes(row.state)) return null;
+    const counted = !NO_NUMBER.has(row.reason ?? "");
+    if (row.device === own && row.n > n) return counted || restored ? "unsent" : null;
     if (!restored) return null;
     if (isRelease(row)) return "offer";
-    return mine.has(row.device) && (row.state === "aside" || row.device !== own) ? "offer" : null;
+    return mine.has(row.device) && (row.state === "aside" || !counted || row.device !== own) ? "offer" : null;
   };
   let again = false;
   for (const row of restored ? await entries.getAll() : await after(tx, own, n)) {

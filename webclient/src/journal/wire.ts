@@ -12,7 +12,10 @@ export type Call = {
   sent_at: string;
   entries: PhoneEntry[];
 };
-export type Verdict = { id: string; sha256: string; seq: number } | { id: string; sha256: string; set_aside: string };
+/** `let_in`: why it had been set aside before it was let in. */
+export type Verdict =
+  | { id: string; sha256: string; seq: number; let_in?: string }
+  | { id: string; sha256: string; set_aside: string };
 export type Answer = {
   rakelight: 1;
   epoch: string;
@@ -41,6 +44,7 @@ function isCount(value: unknown): value is number {
 
 function isVerdict(value: unknown): value is Verdict {
   if (!isShape(value) || typeof value["id"] !== "string" || typeof value["sha256"] !== "string") return false;
+  if (value["let_in"] !== undefined && typeof value["let_in"] !== "string") return false;
   return isCount(value["seq"]) !== (typeof value["set_aside"] === "string");
 }
 
