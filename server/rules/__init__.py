@@ -1,6 +1,7 @@
 """The rules: pure functions that the phone has too, file for file. Nothing of ours is imported, no framework."""
 
-from server.rules.air import air_id, forecast_id, heat_id, learned_id, stream_id
+from server.rules.air import SLOTS, air_id, forecast_id, heat_id, learned_id, stream_id
+from server.rules.before_paint import before_paint, coat_to_come
 from server.rules.canonical import FIRST_LINK, PHONE_FIELDS, canonical, link, sha256
 from server.rules.climate import (
     celsius,
@@ -20,12 +21,15 @@ from server.rules.gate import holds, questions
 from server.rules.heads import undecided, value, values
 from server.rules.instants import DAY, day, instant, seconds
 from server.rules.items import needs_after_photo, next_step
+from server.rules.learned_factor import learn, observations
 from server.rules.parts import Workspace, sheet_id
 from server.rules.place import place_of
+from server.rules.ready_list import ready_list
 from server.rules.schedule import batches, coats_of, family, next_coat
 from server.rules.seen import has_seen, ref_of
 from server.rules.sheets import open_cells, rooms_of
 from server.rules.vocabulary import CURRENT, kind_of, known_version, tables
+from server.rules.what_helps import what_helps
 from server.rules.who import may
 from server.rules.whose_air import air_for
 
@@ -34,17 +38,20 @@ __all__ = [
     "DAY",
     "FIRST_LINK",
     "PHONE_FIELDS",
+    "SLOTS",
     "STEPS",
     "UNRELIABLE",
     "Workspace",
     "air_for",
     "air_id",
     "batches",
+    "before_paint",
     "canonical",
     "cell_of",
     "celsius",
     "celsius_difference",
     "clock",
+    "coat_to_come",
     "coats_of",
     "day",
     "dew_point",
@@ -62,17 +69,20 @@ __all__ = [
     "instant",
     "kind_of",
     "known_version",
+    "learn",
     "learned_id",
     "link",
     "may",
     "needs_after_photo",
     "next_coat",
     "next_step",
+    "observations",
     "open_cells",
     "place_of",
     "questions",
     "readiness",
     "ready",
+    "ready_list",
     "ref_of",
     "room_rh",
     "rooms_of",
@@ -87,5 +97,6 @@ __all__ = [
     "undecided",
     "value",
     "values",
+    "what_helps",
     "whole",
 ]

@@ -14,9 +14,33 @@ from collections.abc import Iterable
 from typing import Any
 
 from server.rules.climate import read, whole
-from server.rules.vocabulary import tables
+from server.rules.clocks import UNRELIABLE, clock, drying_of
+from server.rules.drying import doses, held
+from server.rules.instants import seconds
+from server.rules.parts import Part
+from server.rules.place import Place
+from server.rules.vocabulary import CURRENT, tables
+from server.rules.whose_air import air_for
 
 Observation = dict[str, int | None]
+
+
+def observations(places: Iterable[Place]) -> dict[str, list[Observation]]:
+    """What the yard's looks say, by material: of each coat the last *not dry*, and the first tried *dry* after it.
+
+    Rooms that somebody looked at in one go are one observation, the weakest that they allow: a glance through a module
+    is one look, not ten. A look at a coat whose air nobody can rely on says nothing.
+    """
+    found: dict[str, list[Observation]] = {}
+    for place in places:
+        for coat in place["coats"]:
+            for ends in _by_look(place, coat).values():
+                lows = [low for low, _ in ends if low is not None]
+                highs = [high for _, high in ends if high is not None]
+                if lows or highs:
+                    one = {"low": min(lows, default=None), "high": max(highs, default=None)}
+                    found.setdefault(coat["material"], []).append(one)
+    return found
 
 
 def learn(observations: list[Observation], version: int) -> dict[str, int]:
@@ -51,3 +75,46 @@ def dry_share(dose: int, percent: int, version: int) -> float:
     """The share of coats, in millionths, that are dry after so many thousandths of the dose at that factor."""
     table: dict[str, Any] = tables(version)["learned"]["dry_share"]
     return read(table["millionths"], dose * 10 / percent - table["from"])
+
+
+def _by_look(place: Place, coat: Part) -> dict[tuple[int | None, int | None], list[tuple[int | None, int | None]]]:
+    """(time of the last *not dry*, of the first tried *dry*): the doses by then, of each room that was looked at so."""
+    found: dict[tuple[int | None, int | None], list[tuple[int | None, int | None]]] = {}
+    for room in coat["rooms"]:
+        wet, dry = _looks(coat, room)
+        if wet is not None or dry is not None:
+            ends = (_dose(place, coat, room, wet), _dose(place, coat, room, dry))
+            found.setdefault((wet, dry), []).append(ends)
+    return found
+
+
+def _looks(coat: Part, room: str) -> tuple[int | None, int | None]:
+    """When a room of a coat was last found wet since it was sanded, and first found dry after that by trying."""
+    told = [line for line in coat["lines"] if "no" not in line and room in line.get("body", {}).get("rooms", [])]
+    start = max((_time(line, "sanded_at") for line in told if line["kind"] == "coat.wet_sanded"), default=0)
+    start = max(start, seconds(coat["laid"]))
+    wet = [_time(line, "looked_at") for line in told if line["kind"] == "coat.found_wet"]
+    last = max((time for time in wet if time > start), default=None)
+    tried = [line for line in told if line["body"].get("tried") and line["body"].get("reason")]
+    dry = [_time(line, "looked_at") for line in tried if line["kind"] == "coat.found_dry"]
+    return last, min((time for time in dry if time > (start if last is None else last)), default=None)
+
+
+def _time(line: Part, told: str) -> int:
+    """When it was, never after it was written."""
+    written = seconds(line["time"])
+    return min(seconds(line["body"][told]), written) if told in line["body"] else written
+
+
+def _dose(place: Place, coat: Part, room: str, look: int | None) -> int | None:
+    """Thousandths of the *likely* dose, by the law alone, that a coat had by a look; null where nobody knows."""
+    if look is None:
+        return None
+    told = clock(place, coat, room, look)
+    steps = held(told["laid"], air_for(place, room, told["laid"], look)["rows"], CURRENT)
+    long = tables(CURRENT)["drying"]["limits"]["gap_minutes"] * 60
+    ends = [look if step["to"] is None else min(step["to"], look) for step in steps]
+    if UNRELIABLE & set(told["flags"]) or any(end - one["read"] > long for end, one in zip(ends, steps, strict=True)):
+        return None
+    got = sum(one["rate"] * max(0, end - one["from"]) for end, one in zip(ends, steps, strict=True))
+    return int(got * 1000 // doses(drying_of(coat, told["laid"], None), CURRENT)["likely"])

@@ -1,6 +1,7 @@
 /** The rules: pure functions that the server has too, file for file. Nothing of ours is imported, no framework. */
 
 export { airId, forecastId, heatId, learnedId, streamId } from "./air";
+export { type BeforePaint, type Check, type CheckKey, type CheckState, type Label, type Verdict, beforePaint, coatToCome } from "./before_paint";
 export { FIRST_LINK, PHONE_FIELDS, canonical, canonicalText, link, sha256 } from "./canonical";
 export { celsius, celsiusDifference, dewPoint, fahrenheit, fahrenheitDifference, roomRh, saturation, whole } from "./climate";
 export { type Clock, type ClockFlag, type CoatState, type LearnedFactor, UNRELIABLE, cellOf, clock } from "./clocks";
@@ -12,8 +13,10 @@ export { LIFTS, holds, questions } from "./gate";
 export { latestSeq, undecided, value, values } from "./heads";
 export { DAY, day, instant, seconds } from "./instants";
 export { needsAfterPhoto, nextStep } from "./items";
+export { type Observation, learn, observations } from "./learned_factor";
 export { type Get, Workspace, partKey, sheetId } from "./parts";
 export { type Place, placeOf } from "./place";
+export { type Do, type ReadyRow, readyList } from "./ready_list";
 export { batches, coatsOf, family, nextCoat } from "./schedule";
 export { hasSeen, refOf } from "./seen";
 export { openCells, roomsOf } from "./sheets";
@@ -23,5 +26,6 @@ export type {
   Tables, Thickness,
 } from "./vocabulary";
 export { CURRENT, kindOf, knownVersion, tables } from "./vocabulary";
+export { type Help, type Water, whatHelps } from "./what_helps";
 export { may } from "./who";
 export { type Air, type AirStep, type Whose, airFor } from "./whose_air";

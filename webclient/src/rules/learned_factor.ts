@@ -10,10 +10,39 @@
  */
 
 import { read, whole } from "./climate";
-import { tables } from "./vocabulary";
+import { UNRELIABLE, clock, dryingOf } from "./clocks";
+import { doses, held } from "./drying";
+import { seconds } from "./instants";
+import type { Place } from "./place";
+import type { CoatPart, Line } from "./types";
+import { CURRENT, type Material, tables } from "./vocabulary";
+import { airFor } from "./whose_air";
 
 export interface Observation { low: number | null; high: number | null }
 export interface Learned { percent: number; looks: number }
+type Observations = { [K in Material]?: Observation[] };
+
+/**
+ * What the yard's looks say, by material: of each coat the last *not dry*, and the first tried *dry* after it.
+ *
+ * Rooms that somebody looked at in one go are one observation, the weakest that they allow: a glance through a module
+ * is one look, not ten. A look at a coat whose air nobody can rely on says nothing.
+ */
+export function observations(places: Iterable<Place>): Observations {
+  const found: Observations = {};
+  for (const place of places) {
+    for (const coat of place.coats) {
+      for (const ends of byLook(place, coat).values()) {
+        const lows = ends.flatMap(({ low }) => (low === null ? [] : [low]));
+        const highs = ends.flatMap(({ high }) => (high === null ? [] : [high]));
+        if (lows.length === 0 && highs.length === 0) continue;
+        const one = { low: lows.length === 0 ? null : Math.min(...lows), high: highs.length === 0 ? null : Math.max(...highs) };
+        found[coat.material] = [...(found[coat.material] ?? []), one];
+      }
+    }
+  }
+  return found;
+}
 
 /** The factor in per cent of *likely*, and from how many looks; 100 as long as these are too few to speak. */
 export function learn(observations: readonly Observation[], version: number): Learned {
@@ -47,4 +76,54 @@ export function surprise(observations: readonly Observation[], percent: number, 
 export function dryShare(dose: number, percent: number, version: number): number {
   const table = tables(version).learned.dry_share;
   return read(table.millionths, (dose * 10) / percent - table.from);
+}
+
+/** (time of the last *not dry*, of the first tried *dry*): the doses by then, of each room that was looked at so. */
+function byLook(place: Place, coat: CoatPart): Map<string, Observation[]> {
+  const found = new Map<string, Observation[]>();
+  for (const room of coat.rooms) {
+    const { wet, dry } = looks(coat, room);
+    if (wet === null && dry === null) continue;
+    const ends = { low: dose(place, coat, room, wet), high: dose(place, coat, room, dry) };
+    found.set(`${wet} ${dry}`, [...(found.get(`${wet} ${dry}`) ?? []), ends]);
+  }
+  return found;
+}
+
+interface LookBody { rooms?: string[]; tried?: string[]; reason?: string; looked_at?: string; sanded_at?: string }
+
+/** When a room of a coat was last found wet since it was sanded, and first found dry after that by trying. */
+function looks(coat: CoatPart, room: string): { wet: number | null; dry: number | null } {
+  const told = coat.lines.filter((line) => line.no === undefined && bodyOf(line).rooms?.includes(room));
+  const times = (kind: string, key: "looked_at" | "sanded_at", lines: Line[] = told): number[] =>
+    lines.filter((line) => line.kind === kind).map((line) => timeOf(line, key));
+  const start = Math.max(seconds(coat.laid), ...times("coat.wet_sanded", "sanded_at"));
+  const last = Math.max(...times("coat.found_wet", "looked_at").filter((time) => time > start));
+  const tried = told.filter((line) => (bodyOf(line).tried?.length ?? 0) > 0 && Boolean(bodyOf(line).reason));
+  const first = Math.min(...times("coat.found_dry", "looked_at", tried).filter((time) => time > Math.max(start, last)));
+  return { wet: Number.isFinite(last) ? last : null, dry: Number.isFinite(first) ? first : null };
+}
+
+const bodyOf = (line: Line): LookBody => line.body ?? {};
+
+/** When it was, never after it was written. */
+function timeOf(line: Line, key: "looked_at" | "sanded_at"): number {
+  const told = bodyOf(line)[key];
+  return told === undefined ? seconds(line.time) : Math.min(seconds(told), seconds(line.time));
+}
+
+/** Thousandths of the *likely* dose, by the law alone, that a coat had by a look; null where nobody knows. */
+function dose(place: Place, coat: CoatPart, room: string, look: number | null): number | null {
+  if (look === null) return null;
+  const told = clock(place, coat, room, look);
+  const steps = held(told.laid, airFor(place, room, told.laid, look).rows, CURRENT);
+  const long = tables(CURRENT).drying.limits.gap_minutes * 60;
+  const end = (to: number | null): number => (to === null ? look : Math.min(to, look));
+  const unwatched = steps.some((step) => end(step.to) - step.read > long);
+  if (unwatched || told.flags.some((flag) => UNRELIABLE.includes(flag))) return null;
+  const got = steps.reduce((sum, step) => sum + step.rate * Math.max(0, end(step.to) - step.from), 0);
+  const needed = doses(dryingOf(coat, told.laid, null), CURRENT).likely;
+  // In two steps: a thousand times the dose of weeks is no whole number here any more.
+  const rest = (got % needed) * 1000;
+  return ((got - (got % needed)) / needed) * 1000 + (rest - (rest % needed)) / needed;
 }

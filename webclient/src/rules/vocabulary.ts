@@ -2,6 +2,7 @@
 
 import defects from "../../../server/rules/data/1/defects.json";
 import drying from "../../../server/rules/data/1/drying.json";
+import helps from "../../../server/rules/data/1/helps.json";
 import kinds from "../../../server/rules/data/1/kinds.json";
 import learned from "../../../server/rules/data/1/learned.json";
 import marks from "../../../server/rules/data/1/marks.json";
@@ -56,6 +57,7 @@ export interface Schedule {
 export interface Tables {
   defects: Record<string, DefectRow>;
   drying: typeof drying;
+  helps: typeof helps;
   kinds: Record<string, KindRow>;
   learned: typeof learned;
   marks: typeof marks;
@@ -68,7 +70,7 @@ export interface Tables {
 export const CURRENT = 1;
 const VERSIONS = new Map<number, Tables>([
   [1, {
-    defects, drying, kinds: kinds as Record<string, KindRow>, learned, marks, reasons, roles,
+    defects, drying, helps, kinds: kinds as Record<string, KindRow>, learned, marks, reasons, roles,
     schedule: schedule as Schedule, sheets,
   }],
 ]);
