@@ -1,4 +1,6 @@
 import { useState } from "preact/hooks";
+import { newId } from "../../clock";
+import type { Draft } from "../../journal";
 import { Field, Pick } from "../../parts";
 import { session } from "../../people";
 import { t } from "../../words";
@@ -12,7 +14,7 @@ export interface Done {
 }
 
 /** Who did it and how long: in a row that opens, both may be left. */
-export function DoneBy({ done, onChange }: { done: Done; onChange: (done: Done) => void }) {
+export function DoneBy({ done, onChange, timed = true }: { done: Done; onChange: (done: Done) => void; timed?: boolean | undefined }) {
   const [open, setOpen] = useState(false);
   const holder = session.value.holder;
   const others = people().filter((person) => person.id !== holder?.id && (person.crew === holder?.crew || person.roles.length === 0));
@@ -24,15 +26,25 @@ export function DoneBy({ done, onChange }: { done: Done; onChange: (done: Done) 
   return (
     <>
       <button type="button" class="surface-key" aria-expanded={open} onClick={() => setOpen(!open)}>
-        <span>{t("work.more")}</span>
+        <span>{t(timed ? "work.more" : "work.done_by")}</span>
       </button>
       {open && (
         <>
           <Pick label={t("work.done_by")} value={done.who} options={options} onChange={(who) => onChange({ ...done, who })} />
           {done.who === "new" && <Field label={t("work.new_name")} value={done.name} onInput={(name) => onChange({ ...done, name })} />}
-          <Field label={t("work.minutes")} value={done.minutes} inputMode="numeric" onInput={(minutes) => onChange({ ...done, minutes })} />
+          {timed && <Field label={t("work.minutes")} value={done.minutes} inputMode="numeric" onInput={(minutes) => onChange({ ...done, minutes })} />}
         </>
       )}
     </>
   );
+}
+
+/** Who did the work; somebody without an account gets an id here, which an account given later keeps. */
+export function doneByOf(done: Done): { doneBy: string[]; named: Draft[] } {
+  if (done.who !== "new") return { doneBy: done.who ? [done.who] : [], named: [] };
+  const name = done.name.trim();
+  if (!name) return { doneBy: [], named: [] };
+  const id = newId();
+  const crew = session.peek().holder?.crew;
+  return { doneBy: [id], named: [{ kind: "person.named", module: null, about: id, body: { name, roles: [], ...(crew ? { crew } : {}) } }] };
 }

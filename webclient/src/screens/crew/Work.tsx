@@ -10,7 +10,7 @@ import { say, t, tn } from "../../words";
 import { bayOf, byWall, crewName, defectOf, has, markState, me, numbers, renumbered, Screen, spotOf, standing, told, useDrawn, useKept, useSaving, WallGroup, when, type Group, type ModuleView } from "../common";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { spread } from "../wall/WriteUp";
-import { DoneBy, type Done } from "./DoneBy";
+import { DoneBy, doneByOf, type Done } from "./DoneBy";
 
 /** What is picked and half said: kept on the phone, as some reload the page while the camera is open. */
 interface Half {
@@ -165,16 +165,6 @@ function photosAfter(chosen: ItemPart[], after: Taken[]): Draft[] {
       return { kind: "photo.added", module, about: newId(), body: { sha256: photo.sha256, bytes: photo.bytes.byteLength, px: photo.px, shows: "after", ...where, items, marks: [] } };
     }),
   );
-}
-
-/** Who did the work; somebody without an account gets an id here, which an account given later keeps. */
-function doneByOf(done: Done): { doneBy: string[]; named: Draft[] } {
-  if (done.who !== "new") return { doneBy: done.who ? [done.who] : [], named: [] };
-  const name = done.name.trim();
-  if (!name) return { doneBy: [], named: [] };
-  const id = newId();
-  const crew = session.peek().holder?.crew;
-  return { doneBy: [id], named: [{ kind: "person.named", module: null, about: id, body: { name, roles: [], ...(crew ? { crew } : {}) } }] };
 }
 
 async function takeAfter(input: HTMLInputElement, keep: (photo: Taken) => void, tell: (problem: string | null) => void): Promise<void> {
