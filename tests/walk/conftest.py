@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import uuid
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,6 +15,7 @@ from waitress.server import create_server
 
 from server.app import create_app
 from server.clock import SystemClock
+from server.rules import tables
 from server.settings import Settings
 from tests.conftest import close_app, settle
 from tests.phone import Phone
@@ -72,3 +74,15 @@ def place(tmp_path: Path) -> Iterator[Place]:
     server.close()
     thread.join(timeout=10)
     close_app(app)
+
+
+def sign_sheets(place: Place, phone: Phone) -> None:
+    """Both sheets answered and signed through the API."""
+    for name, sheet in tables(1)["sheets"].items():
+        about = str(uuid.uuid5(uuid.UUID(place.module), name))
+        for line, spec in sheet["lines"].items():
+            rooms = ["bath"] if spec["by_room"] else ["module"]
+            body = {"sheet": name, "line": line, "rooms": rooms, "rest": "yes", "except": []}
+            assert "seq" in phone.say("sheet.answered", about, body, place.module)
+        phone.sync()
+        assert "seq" in phone.say("sheet.signed", about, {"sheet": name}, place.module)

@@ -10,6 +10,14 @@ from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 from tests.phone import NAMES, PASSCODE
 
 PHONE = {"width": 390, "height": 844}
+# Presses as soon as the words are on the screen: nobody can have read them.
+PRESS_AT_ONCE = """([words, what]) => { window.pressed = new Promise((done) => {
+  new MutationObserver((changes, watch) => {
+    if (!document.body.textContent.includes(words)) return;
+    watch.disconnect();
+    requestAnimationFrame(() => { document.querySelector(what).click(); done(true); });
+  }).observe(document.body, { childList: true, subtree: true, characterData: true });
+}); }"""
 
 
 class Hands:
@@ -47,6 +55,12 @@ class Hands:
 
     def press(self, name: str | re.Pattern[str]) -> None:
         self.page.get_by_role("button", name=name).first.click()
+
+    def press_as_it_comes(self, words: str, what: str) -> None:
+        """Syncs, and presses what a selector names in the moment when the words come to the screen."""
+        self.page.evaluate(PRESS_AT_ONCE, [words, what])
+        self.page.evaluate("dispatchEvent(new Event('online'))")
+        self.page.evaluate("() => window.pressed")
 
     def tap_wall(self, across: float, up: float) -> None:
         """Taps the faced wall, as shares of its width from the left and of its height from the foot."""

@@ -157,3 +157,29 @@ def test_two_pickups_are_decided_and_shipping_only_moves(place: Place, browser: 
     assert why_left(place) == "Set crew took it to the site"
     manager.close()
     shipping.close()
+
+
+def test_a_choice_stands_on_the_values_that_were_on_the_screen(place: Place, browser: Browser) -> None:
+    office = place.phones["manager"]
+    manager = Hands(browser, place.url, "manager").sign_in()
+    manager.go(f"/manage/module/{place.module}")
+    manager.offline(True)
+    fill(manager.page, Order="Blue tag")
+    manager.main().click()
+    manager.said("Saved.")
+    office.sync()
+    assert "seq" in office.say("module.amended", place.module, {"order": "Red tag"}, place.module)
+    manager.offline(False)
+    manager.sent()
+    expect(manager.page.get_by_role("button", name="Red tag")).to_be_visible(timeout=20_000)
+    manager.read()
+    # Neither value has come to the office's other phone.
+    other = place.phones["administrator"]
+    assert "seq" in other.say("module.amended", place.module, {"order": "Green tag"}, place.module)
+    manager.press_as_it_comes("Green tag", "[role=group] .key")
+    expect(manager.page.get_by_role("alert")).to_contain_text("Somebody wrote about this in the meantime")
+    manager.sent()
+    office.sync()
+    values = {head[0] for head in office.part("module", place.module)["heads"]["order"]}
+    assert values == {"Blue tag", "Green tag", "Red tag"}
+    manager.close()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import uuid
 from pathlib import Path
 from typing import Any
 
@@ -10,22 +9,12 @@ import pytest
 from playwright.sync_api import Browser, expect
 
 from seed_demo.pictures import Blemish, Shot, draw
-from server.rules import tables
-from tests.phone import Phone
-from tests.walk.conftest import Place
+from tests.walk.conftest import Place, sign_sheets
 from tests.walk.hands import Hands
 
 pytestmark = pytest.mark.browser
 
 TWICE = "() => { const slab = document.querySelector('.slab-main'); slab.click(); slab.click(); }"
-# Presses as soon as the words are on the screen: nobody can have read them.
-PRESS_AT_ONCE = """(words) => new Promise((done) => {
-  new MutationObserver((changes, watch) => {
-    if (!document.body.textContent.includes(words)) return;
-    watch.disconnect();
-    requestAnimationFrame(() => { document.querySelector('.slab-main').click(); done(true); });
-  }).observe(document.body, { childList: true, subtree: true, characterData: true });
-})"""
 
 
 def items(place: Place) -> list[dict[str, Any]]:
@@ -94,18 +83,6 @@ def test_release_pressed_twice_is_one_release(place: Place, browser: Browser) ->
     shipping.close()
 
 
-def sign_sheets(place: Place, phone: Phone) -> None:
-    """Both sheets answered and signed through the API."""
-    for name, sheet in tables(1)["sheets"].items():
-        about = str(uuid.uuid5(uuid.UUID(place.module), name))
-        for line, spec in sheet["lines"].items():
-            rooms = ["bath"] if spec["by_room"] else ["module"]
-            body = {"sheet": name, "line": line, "rooms": rooms, "rest": "yes", "except": []}
-            assert "seq" in phone.say("sheet.answered", about, body, place.module)
-        phone.sync()
-        assert "seq" in phone.say("sheet.signed", about, {"sheet": name}, place.module)
-
-
 def test_what_came_as_the_finger_fell_is_looked_at_first(place: Place, browser: Browser) -> None:
     item = logged(place)
     crew = Hands(browser, place.url, "crew_lead").sign_in()
@@ -115,10 +92,7 @@ def test_what_came_as_the_finger_fell_is_looked_at_first(place: Place, browser: 
     other = place.phones["inspector"]
     other.sync()
     assert "seq" in other.say("item.amended", item, {"wish": "leave it, the board comes out"}, place.module)
-    pressed = crew.page.evaluate_handle(f"() => {{ window.pressed = ({PRESS_AT_ONCE})('the board comes out'); }}")
-    assert pressed is not None
-    crew.page.evaluate("dispatchEvent(new Event('online'))")
-    crew.page.evaluate("() => window.pressed")
+    crew.press_as_it_comes("the board comes out", ".slab-main")
     expect(crew.page.get_by_role("alert")).to_contain_text("Somebody wrote about this in the meantime")
     assert [kinds(one) for one in items(place)] == [["item.logged", "item.amended"]]
     crew.page.wait_for_timeout(500)

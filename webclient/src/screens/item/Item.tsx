@@ -36,9 +36,10 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
   const face = room?.plan && spot ? faceOf(room.plan as never, spot.surface, view.mirrored) : null;
   const photos = view.photos.filter((photo) => value(photo.heads, "marked")?.items.some(([one]) => one === item.id));
   const numberOf = (other: string): number | null => view.items.find((one) => one.id === other)?.number ?? null;
-  const say_ = (kind: ItemKind, body: object, approval = false): Promise<boolean> =>
+  /** `judged`: it rests on everything that the screen shows of the item, as a void does and a choice between two values. */
+  const say_ = (kind: ItemKind, body: object, judged = false): Promise<boolean> =>
     saving(async () => {
-      await write([{ kind, module: view.id, about: item.id, body } as Draft], [], approval ? { drawn: shown } : {});
+      await write([{ kind, module: view.id, about: item.id, body } as Draft], [], judged ? { drawn: shown } : {});
       setDoing(null);
       told.value = `${say(`kinds.${kind}`)}: ${item.number}`;
     });
@@ -62,7 +63,7 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
         {renumbered(item) && <p><b>{renumbered(item)}</b></p>}
         {onlyHere(item) && <p class="late">{t("frame.state_only_here")}</p>}
       </section>
-      {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={say_} />)}
+      {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={(kind, body) => say_(kind, body, true)} />)}
       {face && doing !== "move" && <FacedWall face={face} marks={[marked(item)]} lit={item.id} />}
       <div class="photos">
         {photos.map((photo) => <ItemPhoto key={photo.id} photo={photo} numberOf={numberOf} may={ROLES.some(has)} />)}

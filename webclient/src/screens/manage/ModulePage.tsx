@@ -1,9 +1,9 @@
 import { useState } from "preact/hooks";
-import { drawn, drawnFrom, type Draft } from "../../journal";
+import { drawn, type Draft } from "../../journal";
 import { go, to } from "../../route";
 import { undecided, type ModuleFacts } from "../../rules";
 import { say, t } from "../../words";
-import { has, moduleView, placeLine, roomName, Screen, useKept, zone, type ModuleView } from "../common";
+import { has, moduleView, placeLine, roomName, Screen, useDrawn, useKept, zone, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { AddModule } from "./AddModule";
 import { FactsFields } from "./FactsFields";
@@ -58,13 +58,13 @@ function Amend({ view }: { view: ModuleView }) {
 /** Every field that two people wrote unseen of each other, until somebody chooses. */
 function Decide({ view }: { view: ModuleView }) {
   const saving = useSaving();
+  const shown = useDrawn({ part: "module", id: view.id });
   const fields = undecided(view.module.heads).filter((field) => has("manager") || field === "bay");
   const words = (field: string, fact: unknown): string => factInWords(field, fact, (room) => (room === "*" ? t("manager.every_room") : roomName(view, room)));
   const choose = (field: string, chosen: unknown): void => {
-    const drawnNow = { drawn: drawnFrom({ part: "module", id: view.id }) };
     const about = { module: view.id, about: view.id };
     const draft: Draft = field === "bay" ? { kind: "module.moved", ...about, body: { bay: String(chosen) } } : { kind: "module.amended", ...about, body: { [field]: chosen } as Partial<ModuleFacts> };
-    void saving.save([draft], t("manager.decided", { field: say(`holds.field.${field}`) }), drawnNow);
+    void saving.save([draft], t("manager.decided", { field: say(`holds.field.${field}`) }), { drawn: shown });
   };
   return (
     <>

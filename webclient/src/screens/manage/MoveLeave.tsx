@@ -1,9 +1,8 @@
 import { useState } from "preact/hooks";
-import { drawnFrom } from "../../journal";
 import { Confirm, Field, Pick } from "../../parts";
 import { go, to } from "../../route";
 import { t, tn } from "../../words";
-import { gateOf, standing, yard, type ModuleView } from "../common";
+import { gateOf, standing, useDrawn, yard, type ModuleView } from "../common";
 import { useSaving } from "./saving";
 
 /** Bays as one picks them, with what stands there; bays that nobody lists any more are still said. */
@@ -42,9 +41,11 @@ export function Leave({ view }: { view: ModuleView }) {
   const [open, setOpen] = useState(false);
   const [why, setWhy] = useState("");
   const saving = useSaving();
+  // What still holds it stands in the question, so the whole module is what one decides on.
+  const shown = useDrawn({ module: view.id });
   const leave = async (): Promise<void> => {
     const draft = { kind: "module.left" as const, module: view.id, about: view.id, body: { why: why.trim() } };
-    const done = await saving.save([draft], t("manager.left", { serial: view.serial }), { drawn: drawnFrom({ part: "module", id: view.id }) });
+    const done = await saving.save([draft], t("manager.left", { serial: view.serial }), { drawn: shown });
     if (done) go(to.yard());
   };
   const held = gateOf(view).holds.length;
