@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, expect
 
-from tests.walk.conftest import Place
+from tests.walk.conftest import Place, sign_sheets
 from tests.walk.hands import Hands
 
 pytestmark = pytest.mark.browser
@@ -63,4 +63,52 @@ def test_shipping_writes_up_what_a_move_has_damaged(place: Place, browser: Brows
     shipping.said("Saved on this phone: 1")
     shipping.sent()
     assert [item["by"] for item in parts(place, "item")] == [place.phones["shipping"].person]
+    shipping.close()
+
+
+def at_an_open_gate(place: Place, browser: Browser) -> Hands:
+    """Shipping's phone shows that nothing stops the module, and has shown it for a while."""
+    sign_sheets(place, place.phones["inspector"])
+    shipping = Hands(browser, place.url, "shipping").sign_in()
+    shipping.go(f"/module/{place.module}/gate")
+    expect(shipping.page.get_by_text("Nothing stops it")).to_be_visible(timeout=20_000)
+    shipping.read()
+    return shipping
+
+
+def released(place: Place) -> bool:
+    return any(part["release"] for part in parts(place, "module"))
+
+
+def test_a_release_over_an_item_that_came_meanwhile_is_refused_and_shown(place: Place, browser: Browser) -> None:
+    shipping, inspector = at_an_open_gate(place, browser), place.phones["inspector"]
+    item = inspector.clock.new_id()
+    body = {"defect": "nick", "room": "bath", "surface": "B", "along": 300, "up": 900, "light": "raking"}
+    assert "seq" in inspector.say("item.logged", item, body, place.module)
+    shipping.main().click()
+    expect(shipping.page.get_by_role("alert")).to_contain_text("Something came in that this phone had not shown")
+    expect(shipping.page.get_by_text("Bath 2: 1 item open")).to_be_visible()
+    expect(shipping.main()).to_have_text("Share the hold")
+    assert not released(place)
+
+    inspector.sync()
+    assert "seq" in inspector.say("item.voided", item, {"reason": "shadow of the frame"}, place.module)
+    shipping.page.evaluate("dispatchEvent(new Event('online'))")
+    expect(shipping.page.get_by_text("Nothing stops it")).to_be_visible(timeout=20_000)
+    shipping.read()
+    shipping.main().click()
+    expect(shipping.page.get_by_text("Released by Sunniva Holt")).to_be_visible(timeout=20_000)
+    expect(shipping.page.get_by_role("alert")).to_have_count(0)
+    shipping.close()
+
+
+def test_a_release_refused_for_a_phone_not_heard_from_names_it(place: Place, browser: Browser) -> None:
+    shipping, inspector = at_an_open_gate(place, browser), place.phones["inspector"]
+    tail = inspector.envelope(last_n=inspector.n + 1, open=[place.module], entries=[])
+    assert inspector.post("/api/sync", tail).status_code == 200
+    shipping.main().click()
+    expect(shipping.page.get_by_role("alert")).to_contain_text("Not released. This stops it now:")
+    hold = shipping.page.locator(".hold-group").filter(has_text="Ines Calder")
+    expect(hold.get_by_role("button", name="It may go without that phone")).to_be_visible()
+    assert not released(place)
     shipping.close()

@@ -69,9 +69,13 @@ function Stands({ view }: { view: ModuleView }) {
 async function askedFor(module: string, shown: Drawn): Promise<string | null> {
   try {
     const found = await askRelease(module, shown);
-    if (!("given" in found)) return t(found.behind ? "gate.behind" : "gate.refused");
-    told.value = t("gate.given");
-    return null;
+    if ("given" in found) {
+      told.value = t("gate.given");
+      return null;
+    }
+    // Fetched first: the words speak of what stands below them.
+    await syncNow();
+    return t(found.behind ? "gate.behind" : "gate.refused");
   } catch (error) {
     if (!(error instanceof Trouble)) throw error;
     return `${say(error.key)} ${t("gate.no_answer")}`;
