@@ -4,6 +4,7 @@ from flask import Flask
 
 from server.api import (
     access,
+    csv_files,
     devices,
     headers,
     health,
@@ -13,16 +14,33 @@ from server.api import (
     people,
     photos,
     problems,
+    readings,
     release,
     reports,
     rules,
+    sensors,
     set_aside,
     sync,
 )
 
 __all__ = ["register"]
 
-SUBJECTS = (devices, health, modules, openapi, people, photos, release, reports, rules, set_aside, sync)
+SUBJECTS = (
+    csv_files,
+    devices,
+    health,
+    modules,
+    openapi,
+    people,
+    photos,
+    readings,
+    release,
+    reports,
+    rules,
+    sensors,
+    set_aside,
+    sync,
+)
 
 
 def register(app: Flask) -> None:

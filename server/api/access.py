@@ -12,12 +12,15 @@ from flask import Flask, current_app, g, request
 
 from server import journal
 from server.api.noted import note
-from server.api.problems import CrossSite, NotAllowed, NotSignedIn, WrongType
+from server.api.problems import CrossSite, KeyRevoked, NotAllowed, NotSignedIn, SlowDown, UnknownKey, WrongType
 from server.db import reading
-from server.people import Session, person_of
+from server.people import Sensor, Session, person_of, sensor_of
 
 ANYONE = frozenset({"anyone"})
 EVERY_ROLE = frozenset({"inspector", "crew_lead", "shipping", "manager", "administrator"})
+# No person: a sensor's own key, good for this and nothing else.
+SENSOR = frozenset({"sensor"})
+READERS = frozenset({"inspector", "crew_lead", "manager"})
 MANAGER, SHIPPING, ADMINISTRATOR = frozenset({"manager"}), frozenset({"shipping"}), frozenset({"administrator"})
 
 ROLES: dict[str, frozenset[str]] = {
@@ -41,9 +44,19 @@ ROLES: dict[str, frozenset[str]] = {
     "set_aside.let_in": MANAGER,
     "set_aside.keep_out": MANAGER,
     "devices.write_off": MANAGER,
+    "sensors.sensors": MANAGER,
+    "sensors.make": MANAGER,
+    "sensors.revoke": MANAGER,
+    "readings.take": SENSOR,
+    "csv_files.look": READERS,
+    "csv_files.take": READERS,
+    "csv_files.look_ahead": READERS | SHIPPING,
+    "csv_files.take_ahead": READERS | SHIPPING,
 }
 READS = frozenset({"GET", "HEAD", "OPTIONS"})
 UPLOADS = frozenset({"photos.put"})
+# Neither type can be sent by a form of another site.
+FILES = frozenset({"text/csv", "application/octet-stream"})
 
 
 def register(app: Flask) -> None:
@@ -61,6 +74,9 @@ def guard() -> None:
         json_only(endpoint)
     if allowed == ANYONE:
         return
+    if allowed == SENSOR:
+        g.sensor = sensor()
+        return
     session = who()
     held = roles_of(session.person)
     if not held & allowed:
@@ -77,6 +93,20 @@ def who() -> Session:
         raise NotSignedIn()
     g.session = session
     return session
+
+
+def sensor() -> Sensor:
+    """The sensor whose key this request carries; 401 when none has it, 403 when revoked, 429 too often."""
+    knock = sensor_of(request, current_app.extensions["clock"])
+    if knock.wait:
+        raise SlowDown(f"Try again in {knock.wait} s.", headers={"Retry-After": str(knock.wait)})
+    if knock.sensor is None:
+        note("unknown_key")
+        raise UnknownKey()
+    if knock.sensor["revoked_at"] is not None:
+        note("revoked_key", sensor=knock.sensor["id"])
+        raise KeyRevoked()
+    return knock.sensor
 
 
 def roles_of(person: str) -> frozenset[str]:
@@ -108,5 +138,8 @@ def json_only(endpoint: str) -> None:
     """A form of another site can send text or a form, never JSON without asking first."""
     if endpoint in UPLOADS or not (request.mimetype or request.content_length):
         return
-    if request.mimetype != "application/json":
+    if endpoint.startswith("csv_files."):
+        if request.mimetype not in FILES:
+            raise WrongType("Send the file as text/csv.", headers={"Accept": "text/csv"})
+    elif request.mimetype != "application/json":
         raise WrongType("Send application/json.", headers={"Accept": "application/json"})

@@ -11,7 +11,7 @@ from flask import Blueprint, Response, current_app
 from werkzeug.routing import Rule
 
 from server.api import schemas
-from server.api.access import ANYONE, ROLES
+from server.api.access import ANYONE, ROLES, SENSOR
 from server.api.bodies import said
 from server.api.described import DESCRIBED, Description, described
 from server.api.problems import MEDIA
@@ -48,6 +48,9 @@ def spec() -> APISpec:
     whole.components.schema("Problem", PROBLEM)
     whole.components.schema("Entry", schema=schemas.Entry)
     whole.components.security_scheme("bearer", {"type": "http", "scheme": "bearer"})
+    whole.components.security_scheme(
+        "sensor", {"type": "http", "scheme": "bearer", "description": "a sensor's key, which the manager made"}
+    )
     whole.components.security_scheme("cookie", {"type": "apiKey", "in": "cookie", "name": "rakelight"})
     for rule in sorted(current_app.url_map.iter_rules(), key=lambda one: one.rule):
         if rule.rule.startswith("/api/"):
@@ -67,7 +70,7 @@ def operations(rule: Rule) -> dict[str, Any]:
         "parameters": parameters(rule, told),
     }
     if roles != ANYONE:
-        one["security"] = [{"bearer": []}, {"cookie": []}]
+        one["security"] = [{"sensor": []}] if roles == SENSOR else [{"bearer": []}, {"cookie": []}]
         one["description"] = "For: " + ", ".join(sorted(roles)) + "."
     if told.asks is not None:
         one["requestBody"] = {"required": True, "content": asked(told.asks)}

@@ -3,9 +3,11 @@
     Problem
     ├── NotUnderstood 400          the body is not what the route asks for
     ├── NotSignedIn 401            no token that is good today
+    │   ├── UnknownKey 401         no sensor has this key
     │   ├── WrongPasscode 401      name and passcode do not belong together
     │   └── UnknownDevice 401      an older backup came back: its person signs in on this device again
     ├── NotAllowed 403             the person's roles do not cover this route
+    │   ├── KeyRevoked 403         a sensor's key that the manager has revoked
     │   ├── CrossSite 403          a browser sent it for another site
     │   └── OtherDevice 403        the session belongs to another device
     ├── NotFound 404
@@ -61,12 +63,20 @@ class WrongPasscode(NotSignedIn):
     slug, title = "wrong_passcode", "Name and passcode do not belong together"
 
 
+class UnknownKey(NotSignedIn):
+    slug, title = "unknown_key", "No sensor has this key"
+
+
 class UnknownDevice(NotSignedIn):
     slug, title = "unknown_device", "Sign in again on this device"
 
 
 class NotAllowed(Problem):
     status, slug, title = 403, "not_allowed", "Your roles do not cover this"
+
+
+class KeyRevoked(NotAllowed):
+    slug, title = "key_revoked", "This sensor's key has been revoked: ask the manager for a new one"
 
 
 class CrossSite(NotAllowed):

@@ -107,6 +107,48 @@ class ReleaseAsk(Strict):
     chain = text(null=True)
 
 
+class SensorAsk(Strict):
+    """Where a sensor hangs: a module and maybe its room, or neither for the yard outside."""
+
+    name = text(types.name)
+    module = text(types.uuid, required=False)
+    room = text(types.key, required=False)
+
+
+class ReadingsAsk(Strict):
+    """Rows of {at?, temp_c | temp_f, rh, surface_c? | surface_f?}, each judged alone."""
+
+    rows = checked(
+        lambda value: isinstance(value, list) and 0 < len(value) <= ENTRIES,
+        {
+            "type": "array",
+            "minItems": 1,
+            "maxItems": ENTRIES,
+            "items": {
+                "type": "object",
+                "required": ["rh"],
+                "properties": {
+                    "at": {"type": "string", "format": "date-time", "description": "with an offset; without: now"},
+                    "temp_c": {"type": "number"},
+                    "temp_f": {"type": "number"},
+                    "rh": {"type": "number", "minimum": 0, "maximum": 100},
+                    "surface_c": {"type": "number"},
+                    "surface_f": {"type": "number"},
+                },
+            },
+        },
+    )
+
+
+class PlaceAsk(Strict):
+    """Where a logger hung."""
+
+    where = text(types.one_of("room", "module", "yard"))
+    module = text(types.uuid, required=False)
+    room = text(types.key, required=False)
+    name = text(types.text, required=False)
+
+
 def body_schema(kind: str, body: dict[str, str]) -> type[Schema]:
     """The schema of a kind's body, from its row in kinds.json."""
     return Strict.from_dict({name: told(spec) for name, spec in body.items()}, name=f"Body_{kind}")

@@ -6,8 +6,10 @@ from server.journal.audit import audit
 from server.journal.devices import admit, enrol, expel, people_on, write_off
 from server.journal.judge import Offered
 from server.journal.learned import judge_again
+from server.journal.measured import NoPlace, Place, Reading, bring_nights, bring_readings, place_exists
 from server.journal.opening import YardExists, open_yard, restored
 from server.journal.read import (
+    drying_parts,
     entries,
     gate_parts,
     module_entries,
@@ -22,13 +24,19 @@ from server.journal.sync import UnknownDevice, sync
 
 __all__ = [
     "CannotLetIn",
+    "NoPlace",
     "Offered",
+    "Place",
+    "Reading",
     "ReleaseAnswer",
     "UnknownDevice",
     "YardExists",
     "admit",
     "ask_release",
     "audit",
+    "bring_nights",
+    "bring_readings",
+    "drying_parts",
     "enrol",
     "entries",
     "expel",
@@ -45,6 +53,7 @@ __all__ = [
     "photo_arrived",
     "photo_wanted",
     "photos_awaited",
+    "place_exists",
     "restored",
     "set_aside_bytes",
     "sync",

@@ -95,8 +95,8 @@ class Writer:
             self._photo_added(fields)
         return whole
 
-    def say(self, kind: str, module: str | None, about: str, body: dict[str, Any]) -> Entry:
-        """Writes as the server's own device."""
+    def say(self, kind: str, module: str | None, about: str, body: dict[str, Any], by: str = SERVER) -> Entry:
+        """Writes as the server's own device; `by` a person where it only brings in what they chose."""
         if self._server_row is None:
             found = (
                 self.connection.execute(select(t.device).where(t.device.c.id == self.server_device)).mappings().one()
@@ -111,7 +111,7 @@ class Writer:
             "epoch": self.epoch,
             "seen": self.seq,
             "at": self.received_at,
-            "by": SERVER,
+            "by": by,
             "module": module,
             "about": about,
             "kind": kind,

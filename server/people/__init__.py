@@ -5,20 +5,26 @@ Names, crews and roles of people are entries and parts; only what must never tra
 
 from server.people.accounts import account_of, accounts, disable, set_passcode
 from server.people.passcodes import problem_with
+from server.people.sensors import Sensor, make_sensor, revoke_sensor, sensor_of, sensors
 from server.people.sessions import COOKIE, Session, end_session, person_of, start_session
 from server.people.sign_in import Checked, check_passcode
 
 __all__ = [
     "COOKIE",
     "Checked",
+    "Sensor",
     "Session",
     "account_of",
     "accounts",
     "check_passcode",
     "disable",
     "end_session",
+    "make_sensor",
     "person_of",
     "problem_with",
+    "revoke_sensor",
+    "sensor_of",
+    "sensors",
     "set_passcode",
     "start_session",
 ]

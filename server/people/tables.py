@@ -35,3 +35,18 @@ throttle = Table(
     Column("last_at", Integer, nullable=False),
     Column("until", Integer, nullable=False),
 )
+
+# What may send readings without a person: where it hangs is the manager's word, never the sender's.
+sensor = Table(
+    "sensor",
+    db.metadata,
+    Column("id", String(36), primary_key=True),
+    Column("key", String(64), nullable=False, unique=True),
+    Column("name", String(200), nullable=False),
+    Column("module", String(36)),
+    Column("room", String(40)),
+    Column("made_by", String(36), nullable=False),
+    Column("made_at", Integer, nullable=False),
+    Column("heard_at", Integer),
+    Column("revoked_at", Integer),
+)

@@ -33,7 +33,7 @@ def enter(conn: Connection, name: str, address: str, now: int) -> int:
     failures = rows[by_name].failures + 1 if by_name in rows else 1
     delay = min(LONGEST, 2 ** min(failures - FREE + 1, 20)) if failures >= FREE else 0
     _keep(conn, by_name, failures, now, now + delay, known=by_name in rows)
-    _count_address(conn, rows.get(by_address), by_address, now)
+    _count_minute(conn, rows.get(by_address), by_address, now, PER_MINUTE)
     return 0
 
 
@@ -47,12 +47,21 @@ def passed(conn: Connection, name: str, address: str) -> None:
     )
 
 
-def _count_address(conn: Connection, row: object, key: str, now: int) -> None:
+def rate(conn: Connection, key: str, most: int, now: int) -> int:
+    """Counts one call of so many a minute; seconds to wait when it comes too early (then it is not counted), else 0."""
+    row = conn.execute(select(throttle).where(throttle.c.key == key)).one_or_none()
+    if row is not None and row.until > now:
+        return int(row.until - now)
+    _count_minute(conn, row, key, now, most)
+    return 0
+
+
+def _count_minute(conn: Connection, row: object, key: str, now: int, most: int) -> None:
     window = getattr(row, "last_at", 0)
     same = row is not None and now < window + MINUTE
     tries = getattr(row, "failures", 0) + 1 if same else 1
     start = window if same else now
-    _keep(conn, key, tries, start, start + MINUTE if tries >= PER_MINUTE else start, known=row is not None)
+    _keep(conn, key, tries, start, start + MINUTE if tries >= most else start, known=row is not None)
 
 
 def _keep(conn: Connection, key: str, failures: int, last_at: int, until: int, *, known: bool) -> None:

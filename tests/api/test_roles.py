@@ -33,11 +33,23 @@ SIGNED_IN = {
     ("GET", "/api/modules/none"),
     ("GET", "/api/modules/none/packet.pdf"),
 }
+# A logger's file and a forecast, by their readers; a sensor's own key is no person's.
+READERS = {"inspector", "crew_lead", "manager"}
+FILES = {
+    ("POST", "/api/readings/csv/look"): READERS,
+    ("POST", "/api/readings/csv"): READERS,
+    ("POST", "/api/forecast/csv/look"): READERS | {"shipping"},
+    ("POST", "/api/forecast/csv"): READERS | {"shipping"},
+}
+SENSORS = {("POST", "/api/readings")}
 ONE_ROLE = {
     ("POST", "/api/release"): "shipping",
     ("POST", "/api/set-aside/none/let-in"): "manager",
     ("POST", "/api/set-aside/none/keep-out"): "manager",
     ("POST", "/api/devices/none/write-off"): "manager",
+    ("GET", "/api/sensors"): "manager",
+    ("POST", "/api/sensors"): "manager",
+    ("POST", "/api/sensors/none/revoke"): "manager",
     ("POST", "/api/people/none/passcode"): "administrator",
     ("POST", "/api/people/none/close-account"): "administrator",
 }
@@ -49,13 +61,13 @@ HELD = {role: {role} for role in ROLES} | {"administrator": {"administrator", "m
 
 def status(client: FlaskClient, phone: Phone | None, method: str, path: str) -> int:
     headers = phone.bearer() if phone else {}
-    media = "image/jpeg" if method == "PUT" else "application/json"
+    media = "image/jpeg" if method == "PUT" else "text/csv" if "/csv" in path else "application/json"
     options: dict[str, Any] = {} if method == "GET" else {"data": b"{}", "content_type": media}
     return client.open(path, method=method, headers=headers, **options).status_code
 
 
 def test_the_table_here_names_every_route(app: Flask) -> None:
-    told = {(method, path) for method, path in [*OPEN_TO_ALL, *SIGNED_IN, *ONE_ROLE]}
+    told = {(method, path) for method, path in [*OPEN_TO_ALL, *SIGNED_IN, *FILES, *SENSORS, *ONE_ROLE]}
     adapter = app.url_map.bind("localhost")
     reached = {adapter.match(path, method=method)[0] for method, path in told}
     assert reached == {rule.endpoint for rule in app.url_map.iter_rules()}
@@ -71,7 +83,12 @@ def test_each_role_gets_through_where_it_may_and_nowhere_else(app: Flask, phones
     for (method, path), who in ONE_ROLE.items():
         found = status(client, phone, method, path)
         expected = 401 if role is None else None if who in HELD[role] else 403
-        assert (found == expected) if expected else (found in (404, 422)), (method, path, role, found)
+        assert (found == expected) if expected else (found in (200, 404, 422)), (method, path, role, found)
+    for (method, path), readers in FILES.items():
+        expected = 401 if role is None else 422 if HELD[role] & readers else 403
+        assert status(client, phone, method, path) == expected, (method, path, role)
+    for method, path in SENSORS:
+        assert status(client, phone, method, path) == 401, (method, path, role)
     for method, path in sorted(OPEN_TO_ALL - {("POST", "/api/sign-out")}):
         assert status(client, phone, method, path) in (200, 404, 422), (method, path)
 
