@@ -81,6 +81,12 @@ class Book:
     def crew(self, key: str) -> str:
         return next((crew["name"] for crew in self.yard["crews"] if crew["id"] == key), key)
 
+    def coat(self, key: str) -> str:
+        """A coat in the plant's own words, else in ours."""
+        names = self.yard.get("coats", {}).get("names", {})
+        word = f"coats.name.{key}"
+        return str(names.get(key) or (self.say(word) if knows(word) else key))
+
     def charge(self, key: str) -> str:
         word = f"packet.charge_{key}"
         return self.say(word) if knows(word) else self.crew(key)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from server.reports.book import Book, Part
-from server.rules import values
+from server.rules import UNRELIABLE, values
 
 
 def hold_groups(book: Book, holds: list[Part]) -> list[dict[str, Any]]:
@@ -67,6 +67,13 @@ def _set_aside(book: Book, hold: Part) -> str:
     return book.say("holds.entry_set_aside", kind=book.kind(hold["kind"]), name=book.person(hold["by"]))
 
 
+def _coat(book: Book, hold: Part) -> str:
+    rooms = book.listed([book.room(room) for room in hold["rooms"]])
+    if "surface" in hold:
+        rooms = book.say("holds.on_wall", rooms=rooms, surface=book.surface(hold["rooms"][0], hold["surface"]))
+    return book.say(f"holds.{hold['key']}", coat=book.coat(hold["coat"]), rooms=rooms)
+
+
 def _field(book: Book, hold: Part) -> str:
     return book.say(f"holds.field.{hold['field']}")
 
@@ -82,6 +89,10 @@ _SENTENCES = {
     "photos_missing": _photos_missing,
     "phone_behind": _phone_behind,
     "entry_set_aside": _set_aside,
+    "coat_missing": _coat,
+    "coat_wet": _coat,
+    "coat_look": _coat,
+    "coat_early": _coat,
 }
 
 
@@ -99,8 +110,21 @@ def _details(book: Book, hold: Part) -> list[str]:
             return [book.say("holds.phone_behind.line", time=book.time(hold["since"]))]
         case "entry_set_aside":
             return [book.term("reasons", hold["reason"])]
+        case "coat_wet" | "coat_look" | "coat_early":
+            return _coat_details(book, hold)
         case _:
             return []
+
+
+def _coat_details(book: Book, hold: Part) -> list[str]:
+    if hold["key"] == "coat_look":
+        looked = [book.say("holds.coat_look.not_dry")] if hold["why"] == "not_dry" else []
+        return looked or [book.term("coats.flag", flag) for flag in hold["flags"] if flag in UNRELIABLE]
+    if hold["key"] == "coat_early":
+        why = "reason" if hold["reason"] else "no_reason"
+        return [book.say(f"holds.coat_early.{why}", name=book.person(hold["by"]), reason=hold["reason"] or "")]
+    ends = {end: hold[end] and book.time(hold[end]) for end in ("likely", "by_table")}
+    return [book.say("holds.coat_wet.line" if all(ends.values()) else "holds.coat_wet.never", **ends)]
 
 
 def stale_words(book: Book, sheet: str, stale: Part) -> str:

@@ -1,7 +1,9 @@
 /** Holds as sentences, grouped by who can lift them: the gate's screen and the text that is shared say the same. */
 
-import { value, type Hold } from "../../rules";
+import { surfaceInWords } from "../../parts";
+import { UNRELIABLE, value, type CoatHold, type Hold } from "../../rules";
 import { language, say, sayCount } from "../../words";
+import { coatName, roomsInWords } from "./coats";
 import { crewName, nameOf, roomName, when, type ModuleView } from "./yard";
 
 export interface HoldWords {
@@ -50,8 +52,35 @@ function sentence(view: ModuleView, hold: Hold): { title: string; line: string |
       return { title: say("holds.phone_behind", { name: nameOf(hold.by) }), line: say("holds.phone_behind.line", { time: when(hold.since) }) };
     case "entry_set_aside":
       return { title: say("holds.entry_set_aside", { kind: say(`kinds.${hold.kind}`), name: nameOf(hold.by) }), line: say(`reasons.${hold.reason}`) };
+    case "coat_missing":
+    case "coat_wet":
+    case "coat_look":
+    case "coat_early":
+      return { title: say(`holds.${hold.key}`, { coat: coatName(hold.coat), rooms: placeWords(view, hold) }), line: coatLine(hold) };
     case "no_such_module":
       return { title: say("holds.no_such_module"), line: null };
+  }
+}
+
+/** *Kitchen and Hall*; of a coat on one wall *Kitchen, wall B*. */
+function placeWords(view: ModuleView, hold: CoatHold): string {
+  const rooms = roomsInWords(view, hold.rooms);
+  const surface = "surface" in hold ? hold.surface : undefined;
+  return surface === undefined ? rooms : say("holds.on_wall", { rooms, surface: surfaceInWords(surface) });
+}
+
+function coatLine(hold: CoatHold): string | null {
+  switch (hold.key) {
+    case "coat_missing":
+      return null;
+    case "coat_wet":
+      if (hold.likely === null || hold.by_table === null) return say("holds.coat_wet.never");
+      return say("holds.coat_wet.line", { likely: when(hold.likely), by_table: when(hold.by_table) });
+    case "coat_look":
+      if (hold.why === "not_dry") return say("holds.coat_look.not_dry");
+      return hold.flags.filter((flag) => UNRELIABLE.includes(flag)).map((flag) => say(`coats.flag.${flag}`)).join(" ");
+    case "coat_early":
+      return hold.reason ? say("holds.coat_early.reason", { name: nameOf(hold.by), reason: hold.reason }) : say("holds.coat_early.no_reason", { name: nameOf(hold.by) });
   }
 }
 

@@ -125,9 +125,15 @@ export function standing(): ModuleView[] {
 }
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
+/** What coats of every module dry by: the yard, its air, its nights, what its coats taught. */
+export function dryingParts(): Part[] {
+  const kinds = ["yard", "air", "forecast", "learned"] as const;
+  return kinds.flatMap((kind): Part[] => [...all(kind).value]).filter(({ module }) => module === null);
+}
+
 /** The gate as this phone reckons it. */
 export function gateOf(view: ModuleView) {
-  const parts = [...view.parts, ...devices(), ...plans()];
+  const parts = [...view.parts, ...devices(), ...plans(), ...dryingParts()];
   const found = holds(view.id, parts, nowStamp());
   return { holds: found, questions: questions(view.module, found) };
 }
