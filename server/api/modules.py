@@ -22,8 +22,8 @@ def modules() -> Response:
 @blueprint.get("/modules/<module>")
 @described(refuses=(404,))
 def module(module: str) -> Response:
-    """All parts of one module: itself, its items, photos and sheets."""
+    """All parts of one module: itself, its items, photos, sheets, coats, air; and the yard's that coats dry by."""
     with reading() as conn:
         if journal.part(conn, "module", module) is None:
             raise NotFound("There is no such module.")
-        return said({"module": module, "parts": journal.parts_of(conn, module)})
+        return said({"module": module, "parts": journal.parts_of(conn, module), "yard": journal.drying_parts(conn)})

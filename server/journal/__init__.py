@@ -34,6 +34,7 @@ __all__ = [
     "admit",
     "ask_release",
     "audit",
+    "drying_parts",
     "bring_nights",
     "bring_readings",
     "drying_parts",

@@ -8,6 +8,7 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from server.journal import tables as t
+from server.rules import DAY, SLOTS, air_id, stream_id
 
 Part = dict[str, Any]
 # A server keeps one yard. The key begins with it: a look-up that leaves it out reads the whole index.
@@ -45,8 +46,20 @@ def parts_of(connection: Connection, module: str) -> list[Part]:
 
 
 def gate_parts(connection: Connection, module: str) -> list[Part]:
-    """What the gate reads: the module's parts, the phones and the plans."""
-    return [*parts_of(connection, module), *parts_named(connection, "device"), *parts_named(connection, "plan")]
+    """What the gate reads: the module's parts, the phones and the plans, and what tells how its coats dry."""
+    yards = [part for kind in ("device", "plan") for part in parts_named(connection, kind)]
+    return [*parts_of(connection, module), *yards, *drying_parts(connection)]
+
+
+def drying_parts(connection: Connection) -> list[Part]:
+    """What coats of every module dry by: the yard, its air, its nights, what its coats taught."""
+    yards = parts_named(connection, "yard")
+    days = [air_id(stream_id(yard["id"]), slot * DAY) for yard in yards for slot in range(SLOTS)]
+    rows = connection.execute(
+        select(t.part.c.body).where(t.part.c.yard == _HERE, t.part.c.kind == "air", t.part.c.id.in_(days))
+    )
+    said = [part for kind in ("forecast", "learned") for part in parts_named(connection, kind)]
+    return [*yards, *(json.loads(row[0]) for row in rows), *said]
 
 
 def module_entries(connection: Connection, module: str) -> list[dict[str, Any]]:

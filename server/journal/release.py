@@ -90,4 +90,4 @@ def _behind(writer: Writer, call: dict[str, Any]) -> bool:
     return writer.connection.execute(later).first() is not None
 
 
-ALSO = ("item.logged", "room.added", "module.amended", "entry.set_aside", "entry.let_in")
+ALSO = ("item.logged", "coat.laid", "room.added", "module.amended", "entry.set_aside", "entry.let_in")

@@ -8,7 +8,7 @@ from flask import current_app
 
 from server.clock import Clock, stamp
 from server.db import reading
-from server.journal import parts_named, parts_of, yard_facts
+from server.journal import drying_parts, parts_named, parts_of, yard_facts
 from server.photos import PhotoProblem, rendition
 from server.reports.book import Book, Head
 
@@ -20,7 +20,8 @@ def book_of(module: str, lang: str, clock: Clock) -> Book:
     with reading() as connection:
         facts = yard_facts(connection)
         mine = parts_of(connection, module)
-        yard = [part for kind in ("yard", "person", "device", "plan") for part in parts_named(connection, kind)]
+        yard = [part for kind in ("person", "device", "plan") for part in parts_named(connection, kind)]
+        yard += drying_parts(connection)
     if facts is None or not any(part["part"] == "module" for part in mine):
         raise LookupError(f"no module {module}")
     head = Head(facts["epoch"], facts["seq"], facts["chain"])
