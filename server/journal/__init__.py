@@ -34,7 +34,6 @@ __all__ = [
     "admit",
     "ask_release",
     "audit",
-    "drying_parts",
     "bring_nights",
     "bring_readings",
     "drying_parts",
