@@ -9,6 +9,7 @@ export type Route =
   | { screen: "manage"; page: string; id: string }
   | { screen: "module"; module: string }
   | { screen: "gate"; module: string }
+  | { screen: "coats"; module: string }
   | { screen: "sheet"; module: string; sheet: string }
   | { screen: "room"; module: string; room: string }
   | { screen: "recheck"; module: string; room: string }
@@ -22,6 +23,7 @@ export const to = {
   manage: (page = "", id = "") => ["/manage", page, id].filter(Boolean).join("/"),
   module: (module: string) => `/module/${module}`,
   gate: (module: string) => `/module/${module}/gate`,
+  coats: (module: string) => `/module/${module}/coats`,
   sheet: (module: string, sheet: string) => `/module/${module}/sheet/${sheet}`,
   room: (module: string, room: string) => `/module/${module}/room/${encodeURIComponent(room)}`,
   recheck: (module: string, room: string) => `/module/${module}/room/${encodeURIComponent(room)}/recheck`,
@@ -35,7 +37,7 @@ export function read(path: string): Route {
   if (first === "me" || first === "work") return { screen: first };
   if (first === "manage") return { screen: "manage", page: module, id: what };
   if (first !== "module" || !module) return { screen: "yard" };
-  if (what === "gate") return { screen: "gate", module };
+  if (what === "gate" || what === "coats") return { screen: what, module };
   if (what === "sheet" && third) return { screen: "sheet", module, sheet: third };
   if (what === "item" && third) return { screen: "item", module, item: third };
   if (what === "room" && third && fourth === "recheck") return { screen: "recheck", module, room: third };

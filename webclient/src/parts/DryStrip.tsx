@@ -1,8 +1,9 @@
+import { instant } from "../rules";
 import { language, t } from "../words";
 import { useWidth } from "./size";
 import { lane, placeTags, strip, type MarkKey, type PlacedTag, type StripIn, type StripShape, type StripStep, type Tag } from "./strip";
 import { degrees } from "./temperatures";
-import { clockTime, instantOf, shortTime } from "./times";
+import { clockTime, shortTime } from "./times";
 import "./strip.css";
 
 export interface DryStripProps {
@@ -57,7 +58,7 @@ type Named = PlacedTag<MarkKey | "now"> & { words: string };
 
 /** The times at the marks; where two would touch, one goes a row down. */
 function tagsOf(shape: StripShape, { now }: StripIn, zone: string, width: number): Named[] {
-  const time = (at: number): string => shortTime(instantOf(at), instantOf(now), zone, language.value);
+  const time = (at: number): string => shortTime(instant(at), instant(now), zone, language.value);
   const words = new Map<MarkKey | "now", string>(shape.marks.map(({ key, at }) => [key, t(`coats.mark.${key}`, { time: time(at) })]));
   words.set("now", t("coats.mark.now", { time: time(now) }));
   const tag = (key: MarkKey | "now", x: number, by: Tag["by"], rows: readonly number[]): Tag<MarkKey | "now"> => ({ key, x, by, rows, width: Math.min(1000, Math.ceil(((words.get(key) ?? "").length * LETTER * 1000) / width)) });
@@ -109,7 +110,7 @@ function Mark({ kind, x, top, foot, to }: { kind: MarkKey; x: number; top: numbe
 function Climate({ shape, zone, width, top }: { shape: StripShape; zone: string; width: number; top: number }) {
   const px = (x: number): number => (x * width) / 1000;
   const letters = (words: string): number => Math.ceil((words.length * LETTER * 1000) / width);
-  const clock = (at: number): string => clockTime(instantOf(at), zone, language.value);
+  const clock = (at: number): string => clockTime(instant(at), zone, language.value);
   const hours = placeTags(shape.hours.map(({ at, x }, n): Tag => ({ key: String(n), x, by: "middle", width: letters(clock(at)), rows: [0] })));
   return (
     <g>

@@ -1,5 +1,4 @@
 /** Instants as people say them: the clock alone today, otherwise with the day. Always in the yard's own zone. */
-import { stamp } from "../clock";
 import { t } from "../words";
 import type { Language } from "./lengths";
 
@@ -58,9 +57,4 @@ export function offsetOf(instant: string, zone: string): number {
   const found = Object.fromEntries(parts.formatToParts(new Date(instant)).map((part) => [part.type, part.value]));
   const local = Date.parse(`${found["year"]}-${found["month"]}-${found["day"]}T${found["hour"]}:${found["minute"]}:${found["second"]}Z`);
   return Math.round((local - Date.parse(instant)) / 1000);
-}
-
-/** Whole seconds since 1970 as an instant. */
-export function instantOf(seconds: number): string {
-  return stamp(new Date(seconds * 1000));
 }

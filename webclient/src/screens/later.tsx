@@ -1,4 +1,5 @@
 import type { Route } from "../route";
+import { Coats } from "./coats/Coats";
 import { Work } from "./crew/Work";
 import { Gate } from "./gate/Gate";
 import { Sheet } from "./sheet/Sheet";
@@ -12,6 +13,8 @@ export function later(route: Route) {
       return <Work />;
     case "gate":
       return <Gate key={route.module} id={route.module} />;
+    case "coats":
+      return <Coats key={route.module} id={route.module} />;
     case "sheet":
       return <Sheet key={`${route.module} ${route.sheet}`} module={route.module} sheet={route.sheet} />;
     case "recheck":

@@ -1,6 +1,7 @@
 export { PhotoList, Photo } from "./Photo";
 export { endMessages, Screen, told } from "./Screen";
 export { holdWords, numbers, type HoldWords } from "./holds";
+export { coatInside, coatName, nowSeconds, placeOfView, roomsInWords, useSeconds } from "./coats";
 export { useKept } from "./kept";
 export { MarkUp } from "./MarkUp";
 export { useDrawn, useSaving } from "./pressing";

@@ -1,15 +1,10 @@
 /** A pickup is typed as the clock on the yard's wall shows it; entries keep it in UTC. */
 
 import { readInstant, stamp } from "../../clock";
+import { offsetOf } from "../../parts";
 
 /** Milliseconds that a zone's clocks are ahead of UTC at an instant. */
-function ahead(millis: number, zone: string): number {
-  const two = "2-digit";
-  const format = new Intl.DateTimeFormat("en-US", { timeZone: zone, hourCycle: "h23", year: "numeric", month: two, day: two, hour: two, minute: two, second: two });
-  const found = Object.fromEntries(format.formatToParts(new Date(millis)).map((part) => [part.type, Number(part.value)]));
-  const { year = 0, month = 1, day = 1, hour = 0, minute = 0, second = 0 } = found;
-  return Date.UTC(year, month - 1, day, hour, minute, second) - Math.floor(millis / 1000) * 1000;
-}
+const ahead = (millis: number, zone: string): number => offsetOf(stamp(new Date(millis)), zone) * 1000;
 
 /** `2026-12-03T07:00`, as a field for date and time takes it. */
 export function toWall(instant: string, zone: string): string {

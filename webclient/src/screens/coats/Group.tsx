@@ -1,0 +1,74 @@
+import { useState } from "preact/hooks";
+import { DryStrip, faceOf, offsetOf, surfaceInWords } from "../../parts";
+import { instant, type CoatPart, type CoatSurface, type Place } from "../../rules";
+import { t } from "../../words";
+import { coatName, roomsInWords, when, zone, type ModuleView } from "../common";
+import { CoatStrip } from "./CoatStrip";
+import { More, type VoidCoat } from "./More";
+import { layingWords, nextWords } from "./sentences";
+import { stripOf, topCoat, type Standing } from "./standing";
+
+interface GroupProps {
+  view: ModuleView;
+  place: Place;
+  stand: Standing;
+  now: number;
+  /** Null where the holder may not look. */
+  onLook: ((coat: CoatPart, rooms: string[]) => void) | null;
+  onVoid: VoidCoat | null;
+}
+
+/** Rooms that stand alike: what is on top in full, what lies under it short, and what is next. */
+export function Group({ view, place, stand, now, onLook, onVoid }: GroupProps) {
+  const [open, setOpen] = useState(false);
+  const [room = ""] = stand.rooms;
+  const next = nextWords(stand);
+  return (
+    <section class="coat-group">
+      <h2>{roomsInWords(view, stand.rooms)}</h2>
+      {stand.tops.length === 0 && <p>{t("coats.state.bare")}</p>}
+      {stand.tops.map((top) => (
+        <div key={top.coat.id} class="coat-top">
+          {top.surface && <h3>{wallWords(view, room, top.surface)}</h3>}
+          <CoatStrip top={top} room={room} next={top.surface ? null : stand.next} now={now} full />
+          <p class="second">{layingWords(top.coat)}</p>
+          {onLook && <button type="button" class="key" onClick={() => onLook(top.coat, stand.rooms)}>{t("coats.look_at", { coat: coatName(top.coat.coat) })}</button>}
+        </div>
+      ))}
+      <p class={next.tone === "met" ? "met strong" : "strong"}>{next.words}</p>
+      {stand.older.length > 0 && <Older view={view} place={place} room={room} coats={stand.older} now={now} />}
+      {stand.tops.length > 0 && (
+        <button type="button" class="surface-key" aria-expanded={open} onClick={() => setOpen(!open)}>
+          {t("coats.more")}
+        </button>
+      )}
+      {open && stand.tops.map((top) => <More key={top.coat.id} view={view} top={top} rooms={stand.rooms} onVoid={onVoid} />)}
+    </section>
+  );
+}
+
+/** *Wall B, mirror wall*. */
+export function wallWords(view: ModuleView, key: string, surface: CoatSurface): string {
+  const plan = view.rooms.find((one) => one.key === key)?.plan;
+  return surfaceInWords(surface, (plan && faceOf(plan as never, surface, view.mirrored)?.sight) || "");
+}
+
+/** What lies under it, each as a low strip with its name and when it went on. */
+function Older({ view, place, room, coats, now }: { view: ModuleView; place: Place; room: string; coats: CoatPart[]; now: number }) {
+  return (
+    <ul class="coat-older" aria-label={t("coats.under")}>
+      {coats.map((coat) => {
+        const top = topCoat(place, room, coat.surface, coat, now);
+        const name = coat.surface ? `${coatName(coat.coat)}, ${wallWords(view, room, coat.surface)}` : coatName(coat.coat);
+        const laid = when(coat.laid);
+        return (
+          <li key={coat.id}>
+            <span>{name}</span>
+            <DryStrip short strip={stripOf(top, room, now, offsetOf(instant(top.clock.laid), zone()))} zone={zone()} said={`${name}. ${t("coats.said.laid", { time: laid })}`} />
+            <span class="second">{laid}</span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

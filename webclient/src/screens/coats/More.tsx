@@ -1,0 +1,88 @@
+import { useState } from "preact/hooks";
+import { Confirm, degreesBoth, Field } from "../../parts";
+import { instant, type CoatPart, type Meter, type Paint } from "../../rules";
+import { say, t } from "../../words";
+import { coatInside, nameOf, when, type ModuleView } from "../common";
+import { cellOf, type TopCoat } from "./standing";
+
+export type VoidCoat = (coat: CoatPart, reason: string) => Promise<boolean>;
+
+interface MoreProps {
+  view: ModuleView;
+  top: TopCoat;
+  rooms: string[];
+  onVoid: VoidCoat | null;
+}
+
+/** What else is known of a coat: looks, paint, the air as a table, and the way back. */
+export function More({ top, rooms, onVoid }: MoreProps) {
+  const { coat } = top;
+  const [room = ""] = rooms;
+  const { wet, dry } = cellOf(coat, room);
+  return (
+    <div class="block">
+      {coat.paint && <p>{paintWords(coat.paint)}</p>}
+      {coat.answer && <p>{t("coats.answered")}. {t("coats.said_answer", { name: nameOf(coat.answer.by), time: when(coat.answer.time), reason: coat.answer.reason })}</p>}
+      {wet && <p>{[t("coats.look_wet", { name: nameOf(wet.by), time: when(wet.time) }), wet.text, wet.meter && meterWords(wet.meter)].filter(Boolean).join(", ")}</p>}
+      {dry && <p>{[t("coats.look_dry", { name: nameOf(dry.by), time: when(dry.time) }), ...dry.tried.map((one) => say(`coats.try.${one}`)), dry.reason, dry.meter && meterWords(dry.meter)].filter(Boolean).join(", ")}</p>}
+      <AirTable top={top} />
+      {onVoid && <Void coat={coat} onVoid={onVoid} />}
+    </div>
+  );
+}
+
+/** *Eggshell 40, SW-7008, batch L2231. Touch-up can: shed 2*. */
+function paintWords(paint: Paint): string {
+  const what = [paint.product, paint.colour, paint.batch && t("coats.batch_is", { batch: paint.batch })].filter(Boolean).join(", ");
+  const can = paint.can ? t("coats.can_is", { can: paint.can }) : "";
+  return [what ? t("coats.paint_is", { what }) : "", can].filter(Boolean).join(". ");
+}
+
+const meterWords = ({ scale, value }: Meter): string => t("coats.meter_read", { value: value / 10, scale: t(`coats.meter.${scale}`).toLowerCase() });
+
+/** At most this many rows: more are on the readings' own screen. */
+const ROWS = 12;
+
+/** The air that dried it, beside the drawing. */
+function AirTable({ top: { air } }: { top: TopCoat }) {
+  if (air.length === 0) return null;
+  return (
+    <table class="air-table">
+      <caption>{t("coats.air_table")}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{t("coats.air_time")}</th>
+          <th scope="col">{t("coats.air_temp")}</th>
+          <th scope="col">{t("coats.air_rh")}</th>
+          <th scope="col">{t("coats.air_whose")}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {air.slice(-ROWS).map((row) => (
+          <tr key={row.time}>
+            <td>{when(instant(row.read))}</td>
+            <td>{degreesBoth(row.temp)}</td>
+            <td>{t("coats.percent", { rh: row.rh })}</td>
+            <td>{t(`coats.whose.${row.whose}`)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** A coat that never was: it stays in the history, with the reason. */
+function Void({ coat, onVoid }: { coat: CoatPart; onVoid: VoidCoat }) {
+  const [asking, setAsking] = useState(false);
+  const [reason, setReason] = useState("");
+  if (!asking) return <button type="button" class="key" onClick={() => setAsking(true)}>{t("coats.void")}</button>;
+  const name = { coat: coatInside(coat.coat) };
+  const yes = async (): Promise<void> => {
+    if (await onVoid(coat, reason.trim())) setAsking(false);
+  };
+  return (
+    <Confirm question={t("coats.void")} yes={t("coats.void_yes", name)} onYes={() => void yes()} onNo={() => setAsking(false)} why={reason.trim() ? null : t("coats.why.reason")}>
+      <Field label={t("coats.void_why")} value={reason} onInput={setReason} lines={2} />
+    </Confirm>
+  );
+}

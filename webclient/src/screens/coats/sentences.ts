@@ -1,0 +1,86 @@
+/** How a coat stands, in a crew's own words. */
+
+import { instant, UNRELIABLE, type Clock, type CoatKey, type CoatPart } from "../../rules";
+import { say, t } from "../../words";
+import { coatInside, coatName, nameOf, when } from "../common";
+import { cellOf, type Standing, type TopCoat } from "./standing";
+
+/** How it is meant, for the colour that goes with the words. */
+export type Tone = "met" | "late" | "plain";
+export interface Told {
+  words: string;
+  tone: Tone;
+}
+
+export const at = (seconds: number | null): string => (seconds === null ? "" : when(instant(seconds)));
+
+/** *Texture not dry: prime from 10 am likely, 12:40 pm by the table*. */
+export function stateWords({ coat, clock }: TopCoat, room: string, next: CoatKey | null): Told {
+  const name = coatName(coat.coat);
+  const times = { coat: name, likely: at(clock.likely), by_table: at(clock.by_table) };
+  switch (clock.state) {
+    case "not_dry": {
+      const wet = cellOf(coat, room).wet;
+      return { words: t("coats.state.not_dry", { coat: name, name: nameOf(wet?.by ?? ""), time: wet ? when(wet.time) : "" }), tone: "late" };
+    }
+    case "dry":
+      return { words: t("coats.state.dry", { coat: name, time: at(clock.ready_at) }), tone: "met" };
+    case "ready":
+      return { words: t("coats.state.ready", times), tone: "met" };
+    case "likely":
+      return { words: t("coats.state.likely", times), tone: "plain" };
+    case "unsure":
+      return { words: t(clock.flags.includes("no_readings") ? "coats.state.no_air" : "coats.state.unsure", times), tone: "late" };
+    case "wet":
+      if (clock.likely === null || clock.by_table === null) return { words: t("coats.state.never", times), tone: "late" };
+      return { words: next ? t("coats.state.wet_next", { ...times, next: coatInside(next) }) : t("coats.state.wet", times), tone: "plain" };
+  }
+}
+
+/** What is next by the schedule, and whether it may go on. */
+export function nextWords({ tops, next, known, ready }: Standing): Told {
+  if (!known) return { words: t("coats.next.unknown"), tone: "plain" };
+  if (next === null) return { words: t("coats.next.done"), tone: "plain" };
+  const named = { next: tops.length === 0 ? coatInside(next) : coatName(next) };
+  if (tops.length === 0) return { words: t("coats.next.first", named), tone: "plain" };
+  if (ready?.ready) return { words: t("coats.next.ready", { next: coatName(next) }), tone: "met" };
+  const set = tops.find(({ coat, clock }) => ready?.under?.id === coat.id && ready.at !== null && clock.set === ready.at);
+  if (set) return { words: t("coats.next.set", { next: coatName(next), time: at(ready?.at ?? null) }), tone: "plain" };
+  return { words: t("coats.next.wait", { next: coatInside(next) }), tone: "plain" };
+}
+
+/** Why its times cannot be relied on, and what else the clock has to say. */
+export function flagWords({ flags }: Clock): { doubts: string[]; notes: string[] } {
+  const words = (wanted: boolean): string[] => flags.filter((flag) => UNRELIABLE.includes(flag) === wanted).map((flag) => say(`coats.flag.${flag}`));
+  return { doubts: words(true), notes: words(false) };
+}
+
+/** *Air of the room, last read 7:40 am: 70 °F (21 °C), 45 % RH*. */
+export function airWords({ whose, latest }: Clock, degreesBoth: (tenths: number) => string): string | null {
+  if (!whose || !latest) return null;
+  return t("coats.air", { whose: t(`coats.whose.${whose}`), time: at(latest.time), temp: degreesBoth(latest.temp), rh: latest.rh });
+}
+
+const percent = (thousandths: number): number => Math.floor(thousandths / 10);
+
+/** *58 to 70 % dry now*: by the table, and by the likely time. */
+export function driedWords({ dried }: Clock): string {
+  const [least, most] = [percent(dried.by_table), percent(dried.likely)];
+  return least === most ? t("coats.dried_one", { n: most }) : t("coats.dried", { n: most, m: least });
+}
+
+/** The whole strip for ears: what it shows, in sentences. */
+export function stripWords(top: TopCoat, room: string, next: CoatKey | null, air: string | null): string {
+  const { doubts, notes } = flagWords(top.clock);
+  const laid = t("coats.said.laid", { time: at(top.clock.laid) });
+  return [`${stateWords(top, room, next).words}.`, laid, `${driedWords(top.clock)}.`, air ? `${air}.` : "", ...doubts, ...notes].filter(Boolean).join(" ");
+}
+
+/** *Drying-type, heavy, 45 min setting, by Crew lead*. */
+export function layingWords(coat: CoatPart): string {
+  const material = say(`coats.material.${coat.material}`);
+  const thick = coat.thickness === "normal" ? "" : say(`coats.thickness.${coat.thickness}`).toLowerCase();
+  const set = coat.set_minutes === null ? "" : t("coats.set_by", { minutes: coat.set_minutes });
+  const hands = coat.done_by.length > 0 ? coat.done_by : [coat.by];
+  return [material, thick, set, when(coat.laid), hands.map(nameOf).join(", ")].filter(Boolean).join(", ");
+}
