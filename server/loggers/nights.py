@@ -11,6 +11,8 @@ from server.loggers.times import written
 
 BEGINS, ENDS = time(18), time(10)
 MOST_NIGHTS, WIDEST = 14, 3 * 3600
+# Later than that, what is left of the night may be warmer than what was told of the whole.
+UNTIL_MIDNIGHT = 6 * 3600
 Night = dict[str, str | int]
 
 
@@ -28,7 +30,7 @@ def nights_of(found: Found, zone: tzinfo, now: int) -> list[Night]:
         start, end = _second(day, BEGINS, zone), _second(day + timedelta(days=1), ENDS, zone)
         inside = found.rows[bisect_left(times, start) : bisect_right(times, end)]
         ahead = [max(start, now), *(row.at for row in inside if row.at > max(start, now)), end]
-        if inside and end > now:
+        if inside and now <= start + UNTIL_MIDNIGHT:
             if all(two - one <= WIDEST for one, two in pairwise(ahead)):
                 low = min(row.temp for row in inside)
                 nights.append({"from": written(start), "to": written(end), "low": low})
