@@ -1,24 +1,14 @@
 import { useState } from "preact/hooks";
-import { newId } from "../../clock";
-import { drawn, write, type Draft } from "../../journal";
+import { drawn } from "../../journal";
 import { Choice, ItemRow, type SlabsProps } from "../../parts";
 import { session } from "../../people";
-import { NoPhoto, take, type Taken } from "../../photos";
 import { to } from "../../route";
-import { CURRENT, needsAfterPhoto, nextStep, undecided, value, type ItemPart } from "../../rules";
+import { CURRENT, needsAfterPhoto, nextStep, value, type ItemPart } from "../../rules";
 import { say, t, tn } from "../../words";
-import { bayOf, byWall, crewName, defectOf, has, markState, me, numbers, renumbered, Screen, spotOf, standing, told, useDrawn, useKept, useSaving, WallGroup, when, type Group, type ModuleView } from "../common";
+import { bayOf, byWall, crewName, defectOf, markState, mayWrite, renumbered, Screen, standing, WallGroup, when, type Group, type ModuleView } from "../common";
 import { PhotoKey } from "../wall/HalfPhotos";
-import { spread } from "../wall/WriteUp";
-import { DoneBy, doneByOf, type Done } from "./DoneBy";
-
-/** What is picked and half said: kept on the phone, as some reload the page while the camera is open. */
-interface Half {
-  picked: string[];
-  done: Done;
-  after: Taken[];
-}
-const NOTHING: Half = { picked: [], done: { who: "", name: "", minutes: "" }, after: [] };
+import { decided, numbersOf, useClearing, type Clearing } from "./clearing";
+import { DoneBy } from "./DoneBy";
 
 /** Sent back first, then by number. */
 const urgent = (a: ItemPart, b: ItemPart): number => Number(Boolean(b.sent_back)) - Number(Boolean(a.sent_back)) || a.number - b.number;
@@ -27,81 +17,51 @@ const urgent = (a: ItemPart, b: ItemPart): number => Number(Boolean(b.sent_back)
 export function Work() {
   const crew = session.value.holder?.crew ?? null;
   const [whose, setWhose] = useState<"own" | "all">(crew ? "own" : "all");
-  const slot = `work ${me()}`;
-  const half = useKept<Half>(slot, NOTHING);
-  const { done, after } = half.value;
-  const picked = new Set(half.value.picked);
-  const { problem, tell, saving } = useSaving();
-  const mine = (item: ItemPart): boolean => item.state === "open" && (whose === "all" || (value(item.heads, "crew") ?? crew) === crew);
-  const modules = standing().flatMap((view) => {
-    const items = view.items.filter(mine).sort(urgent);
-    return items.length > 0 ? [{ view, groups: byWall(view, items).sort((a, b) => Number(hasBack(b)) - Number(hasBack(a))) }] : [];
-  });
+  const modules = toFix((item) => whose === "all" || (value(item.heads, "crew") ?? crew) === crew);
   const all = modules.flatMap(({ groups }) => groups.flatMap(({ items }) => items));
-  const chosen = all.filter((item) => picked.has(item.id) && decided(item));
-  const shown = useDrawn(...chosen.map((item) => ({ part: "item", id: item.id })));
-  const pick = (ids: string[], on: boolean): void => {
-    told.value = null;
-    void half.keep((now) => ({ ...now, picked: [...now.picked.filter((id) => !ids.includes(id)), ...(on ? ids : [])] }));
-  };
-  const writing = (make: (doneBy: string[]) => Draft[], said: string, photos: Taken[] = []): Promise<boolean> =>
-    saving(async () => {
-      const { doneBy, named } = doneByOf(done);
-      await write([...named, ...make(doneBy)], photos, { drawn: shown, draft: slot });
-      // A photo taken for the clear waits for it while only a step is ticked.
-      if (photos.length < after.length) await half.keep((now) => ({ ...now, done: NOTHING.done }));
-      else half.drop();
-      told.value = said;
-    });
-  const clear = (): void => {
-    const minutes = done.minutes.trim() ? Number(done.minutes) : null;
-    if (minutes !== null && (!Number.isInteger(minutes) || minutes < 0 || minutes > 10000)) return tell(t("work.minutes_bad"));
-    const list = numbers(chosen.map(({ number }) => number));
-    void writing((doneBy) => clears(chosen, after, doneBy, minutes), t("work.cleared", { numbers: list }), after);
-  };
-  const tick = (): void => {
-    const list = numbers(chosen.map(({ number }) => number));
-    void writing(
-      (doneBy) =>
-        chosen.flatMap((item): Draft[] => {
-          const step = nextStep(item, CURRENT);
-          return step && item.module ? [{ kind: "item.ticked", module: item.module, about: item.id, body: { steps: [step], ...(doneBy.length > 0 ? { done_by: doneBy } : {}) } }] : [];
-        }),
-      t("work.ticked", { numbers: list }),
-    );
-  };
-  const lacking = chosen.filter((item) => needsAfterPhoto(item, CURRENT) && after.length === 0);
+  const clearing = useClearing(all);
   const title = whose === "own" ? t("work.title", { crew: crewName(crew) }) : t("work.title_all");
   return (
-    <Screen problem={problem} title={title} line={tn("work.line", all.length, { m: tn("work.modules", modules.length) })} over={t("yard.back")} overHref={to.yard()} slabs={slabsOf(chosen, lacking, clear, tick)}>
+    <Screen problem={clearing.problem} title={title} line={tn("work.line", all.length, { m: tn("work.modules", modules.length) })} over={t("yard.back")} overHref={to.yard()} slabs={slabsOf(clearing)}>
       {crew && <Choice label={t("work.whose")} labelHeard options={[{ key: "own", label: t("work.own") }, { key: "all", label: t("work.all") }]} value={whose} onChange={setWhose} />}
       {modules.length === 0 && <p>{t("work.none")}</p>}
       {modules.length > 0 && <p class="second">{t("work.caution")}</p>}
       {modules.map(({ view, groups }) => (
-        <OfModule key={view.id} view={view} groups={groups} picked={picked} onPick={pick} />
+        <OfModule key={view.id} view={view} groups={groups} picked={clearing.picked} onPick={clearing.pick} />
       ))}
-      {chosen.length > 0 && (
-        <section class="block">
-          <PhotoKey label={t("work.photo_after")} camera onFile={(input) => takeAfter(input, (photo) => void half.keep((now) => ({ ...now, after: [...now.after, photo] })), tell)} />
-          {after.length > 0 && <p>{tn("work.photo_have", after.length, { numbers: numbers(chosen.map(({ number }) => number)) })}</p>}
-          <DoneBy done={done} onChange={(next) => void half.keep((now) => ({ ...now, done: next }))} />
-        </section>
-      )}
+      {clearing.chosen.length > 0 && <HowDone clearing={clearing} />}
     </Screen>
   );
 }
 
-/** Nobody clears what two people say differently. */
-const decided = (item: ItemPart): boolean => undecided(item.heads).length === 0;
+/** Open items by module and wall; walls with something sent back first. */
+function toFix(wanted: (item: ItemPart) => boolean): { view: ModuleView; groups: Group[] }[] {
+  return standing().flatMap((view) => {
+    const items = view.items.filter((item) => item.state === "open" && wanted(item)).sort(urgent);
+    return items.length > 0 ? [{ view, groups: byWall(view, items).sort((a, b) => Number(hasBack(b)) - Number(hasBack(a))) }] : [];
+  });
+}
+
+/** A photo after, who did it and how long: what goes for all that is picked. */
+function HowDone({ clearing: { chosen, after, done, setDone, takeAfter } }: { clearing: Clearing }) {
+  return (
+    <section class="block">
+      <PhotoKey label={t("work.photo_after")} camera onFile={takeAfter} />
+      {after.length > 0 && <p>{tn("work.photo_have", after.length, { numbers: numbersOf(chosen) })}</p>}
+      <DoneBy done={done} onChange={setDone} />
+    </section>
+  );
+}
+
 const hasBack = (group: Group): boolean => group.items.some((item) => item.sent_back);
 
-function slabsOf(chosen: ItemPart[], lacking: ItemPart[], clear: () => void, tick: () => void): SlabsProps {
-  const list = numbers(chosen.map(({ number }) => number));
+function slabsOf({ chosen, lacking, clear, tick }: Clearing): SlabsProps {
+  const list = numbersOf(chosen);
   const steps = new Set(chosen.map((item) => nextStep(item, CURRENT)));
   const only = steps.size === 1 ? [...steps][0] : null;
-  const why = !has("crew_lead") ? t("work.not_crew") : chosen.length === 0 ? t("work.pick") : lacking.length > 0 ? t("work.photo_needed", { numbers: numbers(lacking.map(({ number }) => number)) }) : null;
+  const why = !mayWrite("item.cleared") ? t("work.not_crew") : chosen.length === 0 ? t("work.pick") : lacking.length > 0 ? t("work.photo_needed", { numbers: numbersOf(lacking) }) : null;
   const main = { label: t("work.clear", { numbers: list }), onPress: clear, why };
-  const tickable = has("crew_lead") && [...steps].some((step) => step !== null);
+  const tickable = mayWrite("item.ticked") && [...steps].some((step) => step !== null);
   if (!tickable) return { main };
   const label = only ? t("work.tick", { step: say(`steps.${only}`) }) : t("work.tick_many", { numbers: list });
   return { main, beside: { label, onPress: tick } };
@@ -141,42 +101,4 @@ function OfModule({ view, groups, picked, onPick }: { view: ModuleView; groups: 
 function stepWords(item: ItemPart): string | null {
   const step = nextStep(item, CURRENT);
   return step ? say(`steps.${step}`) : null;
-}
-
-/** A clear for each item, then the photos after, one entry a photo and module. */
-function clears(chosen: ItemPart[], after: Taken[], doneBy: string[], minutes: number | null): Draft[] {
-  const photos = photosAfter(chosen, after);
-  const cleared = chosen.flatMap((item): Draft[] => {
-    const mine = photos.filter((photo) => photo.module === item.module).map((photo) => photo.about);
-    const body = { ...(doneBy.length > 0 ? { done_by: doneBy } : {}), ...(mine.length > 0 ? { after: mine } : {}), ...(minutes !== null ? { minutes } : {}) };
-    return item.module ? [{ kind: "item.cleared", module: item.module, about: item.id, body }] : [];
-  });
-  return [...photos, ...cleared];
-}
-
-function photosAfter(chosen: ItemPart[], after: Taken[]): Draft[] {
-  const modules = [...new Set(chosen.map((item) => item.module))].filter((module) => module !== null);
-  return modules.flatMap((module) =>
-    after.map((photo): Draft => {
-      const here = chosen.filter((item) => item.module === module);
-      const items = here.map((item, index): [string, number, number] => [item.id, ...spread(photo.px, index, here.length)]);
-      const spot = here[0] && spotOf(here[0]);
-      const where = spot ? { room: spot.room, surface: spot.surface } : {};
-      return { kind: "photo.added", module, about: newId(), body: { sha256: photo.sha256, bytes: photo.bytes.byteLength, px: photo.px, shows: "after", ...where, items, marks: [] } };
-    }),
-  );
-}
-
-async function takeAfter(input: HTMLInputElement, keep: (photo: Taken) => void, tell: (problem: string | null) => void): Promise<void> {
-  const file = input.files?.[0];
-  if (!file) return;
-  try {
-    keep(await take(file));
-    tell(null);
-  } catch (error) {
-    if (!(error instanceof NoPhoto)) throw error;
-    tell(say(error.key));
-  } finally {
-    input.value = "";
-  }
 }
