@@ -1,4 +1,4 @@
-"""How a case about air or drying is run; climates.ts does the same."""
+"""How a case about air, drying, instants or ids is run; climates.ts does the same."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from typing import Any
 
 from server import rules
 from server.rules import whole
+from tests.rules.expand import full_id
 
 Case = dict[str, Any]
 
@@ -35,3 +36,17 @@ def run_drying(given: Case) -> Case:
     if "until" in given:
         found["dried"] = rules.dried(coat, readings, given["until"], 1)
     return found
+
+
+def run_ids(given: Case) -> Case:
+    """The id of [what, of whom, which]."""
+    what, of, *which = given["value"]
+    made = {"stream": rules.stream_id, "air": rules.air_id, "heat": rules.heat_id, "forecast": rules.forecast_id,
+            "learned": rules.learned_id}
+    return {"text": made[what](full_id(of), *which)}
+
+
+def run_instants(given: Case) -> Case:
+    """Seconds since 1970, and these as an instant again."""
+    found = rules.seconds(given["value"])
+    return {"seconds": found, "text": rules.instant(found)}

@@ -1,7 +1,9 @@
-// How a case about air or drying is run; climates.py does the same.
+// How a case about air, drying, instants or ids is run; climates.py does the same.
 import {
-  type AirReading, type CoatLaid, celsius, celsiusDifference, dewPoint, dried, fahrenheit, fahrenheitDifference, ready, roomRh, whole,
+  type AirReading, type CoatLaid, airId, celsius, celsiusDifference, dewPoint, dried, fahrenheit, fahrenheitDifference, forecastId, heatId,
+  instant, learnedId, ready, roomRh, seconds, streamId, whole,
 } from "../../webclient/src/rules";
+import { fullId } from "./expand";
 
 type Given = { [key: string]: unknown };
 
@@ -25,4 +27,20 @@ export function runDrying(given: Given): Given {
   const found: Given = { ready: ready(coat, readings, 1) };
   if ("until" in given) found.dried = dried(coat, readings, Number(given.until), 1);
   return found;
+}
+
+/** The id of [what, of whom, which]. */
+export function runIds(given: Given): Given {
+  const [what, of, which] = given.value as [string, string, string | number | null];
+  const made: { [what: string]: (owner: string) => string } = {
+    stream: (owner) => streamId(owner, which as string | null), air: (stream) => airId(stream, Number(which)),
+    heat: heatId, forecast: forecastId, learned: learnedId,
+  };
+  return { text: made[what]!(String(fullId(of))) };
+}
+
+/** Seconds since 1970, and these as an instant again. */
+export function runInstants(given: Given): Given {
+  const found = seconds(String(given.value));
+  return { seconds: found, text: instant(found) };
 }

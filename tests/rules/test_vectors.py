@@ -10,7 +10,7 @@ import pytest
 
 from server.rules import Workspace, canonical, fold, has_seen, holds, link, may, next_step, questions, sha256
 from server.rules.seen import note, seen_all
-from tests.rules.climates import run_climate, run_drying
+from tests.rules.climates import run_climate, run_drying, run_ids, run_instants
 from tests.rules.expand import NOW, VECTORS, case_files, differences, expand, expand_part, full_id, part_key, story
 
 Case = dict[str, Any]
@@ -76,7 +76,8 @@ def run_fold(given: Case) -> Case:
 
 
 RUNNERS = {
-    "canonical": run_canonical, "climate": run_climate, "drying": run_drying, "link": run_link, "seen": run_seen,
+    "canonical": run_canonical, "climate": run_climate, "drying": run_drying, "ids": run_ids,
+    "instants": run_instants, "link": run_link, "seen": run_seen,
     "who": run_who,
 }
 

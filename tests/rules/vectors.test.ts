@@ -5,7 +5,7 @@ import {
   holds, link, may, nextStep, partKey as keyOf, questions, sha256,
 } from "../../webclient/src/rules";
 import { note, seenAll } from "../../webclient/src/rules/seen";
-import { runClimate, runDrying } from "./climates";
+import { runClimate, runDrying, runIds, runInstants } from "./climates";
 import { type Json, NOW, type Row, differences, expand, expandPart, fullId, partKey, story } from "./expand";
 
 type Case = { name: string; because: string; given: Row; expect: Row };
@@ -76,7 +76,7 @@ function runFold(given: Row): unknown {
 }
 
 const RUNNERS: { [file: string]: (given: Row) => unknown } = {
-  canonical: runCanonical, climate: runClimate, drying: runDrying, link: runLink, seen: runSeen, who: runWho,
+  canonical: runCanonical, climate: runClimate, drying: runDrying, ids: runIds, instants: runInstants, link: runLink, seen: runSeen, who: runWho,
 };
 const fullKey = (text: string): string => partKey(text).join(" ");
 
