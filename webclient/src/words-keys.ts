@@ -4,6 +4,7 @@
  */
 import type coats from "../../server/words/coats.json";
 import type defects from "../../server/words/defects.json";
+import type drying from "../../server/words/drying.json";
 import type frame from "../../server/words/frame.json";
 import type gate from "../../server/words/gate.json";
 import type holds from "../../server/words/holds.json";
@@ -21,7 +22,7 @@ import type work from "../../server/words/work.json";
 import type writeup from "../../server/words/writeup.json";
 import type yard from "../../server/words/yard.json";
 
-type Table = typeof coats & typeof defects & typeof frame & typeof gate & typeof holds & typeof kinds
+type Table = typeof coats & typeof defects & typeof drying & typeof frame & typeof gate & typeof holds & typeof kinds
   & typeof manager & typeof packet & typeof photos & typeof reasons & typeof recheck & typeof sheets
   & typeof signin & typeof steps & typeof sync & typeof work & typeof writeup
   & typeof yard;
