@@ -11,6 +11,7 @@ from sqlalchemy import Connection, insert, select, update
 from server.clock import Clock
 from server.db import writing
 from server.journal import tables as t
+from server.journal.looks import say_learned
 from server.journal.rests import missing, of_this_yard
 from server.journal.writer import SERVER, Entry, Writer, phone_fields
 from server.rules import known_version, may, tables
@@ -105,6 +106,7 @@ def let_in(entry_id: str, by: str, clock: Clock) -> Entry:
         entry = _enter(writer, _waiting(connection, entry_id), by)
         if entry["about"]:
             let_in_waiting(writer, entry["about"])
+        say_learned(writer)
         writer.flush()
         return entry
 

@@ -13,6 +13,7 @@ from server.db import writing
 from server.journal import tables as t
 from server.journal.devices import people_on, save_device
 from server.journal.judge import Bench, Offered, prepare, verdict
+from server.journal.looks import say_learned
 from server.journal.writer import Writer
 from server.rules import CURRENT
 
@@ -49,6 +50,7 @@ def sync(call: dict[str, Any], offered: list[Offered], clock: Clock, page: int =
         prepare(bench, offered)
         verdicts = [verdict(bench, one) for one in offered]
         _behind(writer, device, call)
+        say_learned(writer)
         writer.flush()
         save_device(connection, device)
         return _answer(connection, writer, verdicts, call["cursor"] if known else 0, device["last_n"], page)

@@ -17,6 +17,7 @@ from server.rules import CURRENT, PHONE_FIELDS, Workspace, link, sha256, step
 Entry = dict[str, Any]
 SERVER = "server"
 BLOCK = 400
+LOOKS = frozenset({"coat.found_wet", "coat.found_dry"})
 _FIND_PART = select(t.part.c.body).where(
     t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
 )
@@ -40,6 +41,7 @@ class Writer:
         self.chain = bytes.fromhex(row["chain"])
         self.server_device: str = row["server_device"]
         self.work = Workspace(self._part)
+        self.looked = False
         self._prefetched: dict[tuple[str, str], bytes | None] = {}
         self._rows: list[dict[str, Any]] = []
         self._photos: dict[str, dict[str, bool]] = {}
@@ -89,6 +91,8 @@ class Writer:
             }
         )
         fold_one(self.work, whole)
+        if fields["kind"] in LOOKS:
+            self.looked = True
         if fields["kind"] == "module.left":
             self._left[fields["module"]] = self.seq
         if fields["kind"] == "photo.added":
