@@ -1,4 +1,4 @@
-"""What the yard's coats teach is said by the server once after looks that change it, and after nothing else."""
+"""Kinds of a newer phone wait, and are judged again when the server has learnt them."""
 
 from __future__ import annotations
 
@@ -8,96 +8,84 @@ import pytest
 from flask import Flask
 
 from server import journal
+from server.api import offered
 from server.db import reading
-from server.rules import learned_id, stream_id
+from server.rules import tables
 from tests.phone import Phone
 
-Phones = dict[str, Phone]
-TRIED = {"rooms": ["bath"], "tried": ["cut"], "reason": "Dry to the paper"}
-
-
-def said(app: Flask) -> list[dict[str, Any]]:
-    with app.app_context(), reading() as conn:
-        assert journal.audit(conn)["problems"] == []
-        return [one for one in journal.entries(conn) if one["kind"] == "drying.learned"]
+NICK = {"defect": "nick", "room": "bath", "surface": "B", "light": "raking"}
 
 
 @pytest.fixture
-def coat(phones: Phones, module: str) -> str:
-    """A coat of compound in a bath that is read every two hours, and 10 hours gone by."""
-    lead = phones["crew_lead"]
-    made = lay(lead, module)
-    for _ in range(5):
-        rows = [[lead.at().replace("+00:00", "Z"), 211, 50, None]]
-        body = {"where": "room", "room": "bath", "source": "hand", "rows": rows}
-        assert "seq" in lead.say("reading.taken", stream_id(module, "bath"), body, module)
-        lead.clock.forward(hours=2)
-    return made
+def older(app: Flask, monkeypatch: pytest.MonkeyPatch) -> Any:
+    """A server that does not know `item.given` yet; called, it is started again with the newer program."""
+    row = tables(1)["kinds"]["item.given"]
+    monkeypatch.delitem(tables(1)["kinds"], "item.given")
+    offered.kind_row.cache_clear()
+
+    def learn() -> None:
+        tables(1)["kinds"]["item.given"] = row
+        offered.kind_row.cache_clear()
+        app.extensions.pop("learnt", None)
+
+    yield learn
+    learn()
 
 
-def lay(lead: Phone, module: str) -> str:
-    made = lead.clock.new_id()
-    body = {"coat": "tape", "rooms": ["bath"], "material": "drying_type"}
-    assert "seq" in lead.say("coat.laid", made, body, module)
-    return made
+def told(phone: Phone, module: str, body: dict[str, Any], by: str | None = None) -> str:
+    """Logs an item, gives it to a crew, and pushes; the item's id. The second has to wait."""
+    item = phone.clock.new_id()
+    phone.write("item.logged", item, NICK, module)
+    phone.write("item.given", item, body, module)
+    phone.queue[-1]["by"] = by or phone.person
+    reasons = [verdict.get("set_aside") for verdict in phone.sync()["verdicts"]]
+    assert reasons == [None, "unknown_kind"]
+    return item
 
 
-def test_a_look_that_changes_the_factors_is_followed_by_one_word_of_the_server(
-    app: Flask, phones: Phones, module: str, coat: str
+def reason(app: Flask) -> str:
+    with app.app_context(), reading() as conn:
+        assert journal.audit(conn)["problems"] == []
+        waiting = [one for one in journal.parts_named(conn, "set_aside") if one["state"] == "waiting"]
+    return str(waiting[0]["reason"]) if waiting else ""
+
+
+def test_what_can_be_taken_goes_in_under_its_own_author(
+    app: Flask, phones: dict[str, Phone], module: str, older: Any
 ) -> None:
-    lead = phones["crew_lead"]
-    assert said(app) == []
-    lead.write("coat.found_wet", coat, {"rooms": ["bath"]}, module)
-    lead.write("coat.found_wet", coat, {"rooms": ["bath"]}, module)
-    lead.sync()
-    (entry,) = said(app)
-    assert (entry["by"], entry["module"]) == ("server", None)
-    assert entry["body"] == {"factors": {"drying_type": {"percent": 100, "looks": 1}}}
+    phone = phones["inspector"]
+    item = told(phone, module, {"crew": "patch"})
+    sent = phone.prev
+    older()
+    phone.sync()
+    assert phone.part("item", item)["heads"]["crew"][0][2] == phone.person
+    assert reason(app) == ""
     with app.app_context(), reading() as conn:
-        yard = journal.parts_named(conn, "yard")[0]["id"]
-    assert lead.part("learned", learned_id(yard))["factors"] == entry["body"]["factors"]
+        assert [one["let_in"] for one in journal.entries(conn) if one["id"] == sent] == [1]
 
 
-def test_what_changes_nothing_is_not_said(app: Flask, phones: Phones, module: str, coat: str) -> None:
-    lead = phones["crew_lead"]
-    assert "seq" in lead.say("coat.found_dry", coat, {"rooms": ["bath"]}, module)
-    assert said(app) == []
-    assert "seq" in lead.say("coat.found_dry", coat, TRIED, module)
-    assert len(said(app)) == 1
-    call = lead.envelope()
-    lead.post("/api/sync", call)
-    lay(lead, module)
-    assert len(said(app)) == 1
+def test_what_stays_unknown_waits_on(app: Flask, phones: dict[str, Phone], module: str, older: Any) -> None:
+    told(phones["inspector"], module, {"crew": "patch"})
+    app.extensions.pop("learnt")
+    phones["inspector"].sync()
+    assert reason(app) == "unknown_kind"
 
 
-def test_a_yard_that_switched_it_off_is_told_nothing(app: Flask, phones: Phones, module: str, coat: str) -> None:
-    with app.app_context(), reading() as conn:
-        yard = journal.parts_named(conn, "yard")[0]["id"]
-    manager, lead = phones["manager"], phones["crew_lead"]
-    assert "seq" in manager.say("yard.amended", yard, {"coats": {"learned": False}})
-    lead.say("coat.found_wet", coat, {"rooms": ["bath"]}, module)
-    assert said(app) == []
-    assert "seq" in manager.say("yard.amended", yard, {"coats": {"learned": True}})
-    lead.clock.forward(minutes=5)
-    lead.say("coat.found_wet", coat, {"rooms": ["bath"]}, module)
-    assert len(said(app)) == 1
-
-
-def test_from_twenty_looks_on_it_speaks(app: Flask, phones: Phones, module: str) -> None:
-    """Every coat is still wet long after the likely time: the yard is slower than the law."""
-    lead = phones["crew_lead"]
-    coats = [lay(lead, module) for _ in range(20)]
-    for _ in range(15):
-        rows = [[lead.at().replace("+00:00", "Z"), 211, 50, None]]
-        body = {"where": "module", "source": "hand", "rows": rows}
-        lead.say("reading.taken", stream_id(module), body, module)
-        lead.clock.forward(hours=2)
-    for coat in coats[:19]:
-        lead.write("coat.found_wet", coat, {"rooms": ["bath"]}, module)
-    lead.sync()
-    assert said(app)[-1]["body"]["factors"] == {"drying_type": {"percent": 100, "looks": 19}}
-    lead.say("coat.found_wet", coats[19], {"rooms": ["bath"]}, module)
-    told = said(app)
-    assert len(told) == 2
-    assert told[-1]["body"]["factors"]["drying_type"]["looks"] == 20
-    assert told[-1]["body"]["factors"]["drying_type"]["percent"] > 120
+@pytest.mark.parametrize("why", ["malformed", "not_signed_in", "not_your_role"])
+def test_what_cannot_be_taken_waits_for_the_reason_that_holds_now(
+    app: Flask, phones: dict[str, Phone], module: str, older: Any, why: str
+) -> None:
+    phone = phones["crew_lead"] if why == "not_your_role" else phones["inspector"]
+    by = phones["manager"].person if why == "not_signed_in" else None
+    if why == "malformed":
+        told(phone, module, {"crew": 7})
+    elif by:
+        item = phone.clock.new_id()
+        phone.write("item.given", item, {"crew": "patch"}, module)
+        phone.queue[-1]["by"] = by
+        assert phone.sync()["verdicts"][0]["set_aside"] == "unknown_kind"
+    else:
+        told(phone, module, {"crew": "patch"})
+    older()
+    phone.sync()
+    assert reason(app) == why
