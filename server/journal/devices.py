@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import json
 from typing import Any
 
 from sqlalchemy import Connection, delete, insert, select, update
@@ -58,13 +59,19 @@ def expel(connection: Connection, person: str) -> None:
 
 
 def write_off(device: str, by: str, reason: str, clock: Clock) -> None:
-    """A phone that will not come back. KeyError when there is no such enrolment."""
+    """A phone that will not come back. Should it come back, its next call tells anew how it stands.
+
+    KeyError when there is no such enrolment.
+    """
     with writing() as connection:
         writer = Writer(connection, clock)
         if writer.work.part("device", device) is None:
             raise KeyError(device)
         writer.say("device.written_off", None, device, {"reason": reason, "by": by})
         writer.flush()
+        told = connection.execute(select(t.device.c.behind).where(t.device.c.id == device)).scalar_one()
+        unheard = json.dumps([json.loads(told)[0] if told else 0, None])
+        connection.execute(update(t.device).where(t.device.c.id == device).values(behind=unheard))
 
 
 def insert_device(connection: Connection, yard: str, device: str, now: str, any_first: int = 0) -> None:

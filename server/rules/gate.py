@@ -137,11 +137,12 @@ def _sheets(module: Part, sheets: dict[str, Part], plans: dict[str, Part]) -> li
 
 
 def _photos(photos: dict[str, Part], devices: dict[str, Part]) -> list[Hold]:
-    """Photos that have not come, by the phone that has them; a phone written off holds nothing any more."""
+    """Photos that have not come, by the phone that has them; but for those that were written off with their phone."""
     groups: dict[str, list[Part]] = {}
     for photo in photos.values():
         phone = devices.get(photo["device"])
-        if not photo["arrived"] and not (phone and phone["written_off"]):
+        off = phone and (phone["written_off"] or photo["since"] <= phone["written_off_to"])
+        if not photo["arrived"] and not off:
             groups.setdefault(photo["device"], []).append(photo)
     return [
         {

@@ -22,6 +22,7 @@ def added(work: Workspace, entry: Entry) -> Step:
         "by": entry["by"],
         "time": entry["time"],
         "arrived": False,
+        "since": entry["seq"],
     }
     photo = work.make("photo", entry["about"], entry, fields)
     field.put(photo["heads"], "marked", {"items": body["items"], "marks": body["marks"]}, entry)

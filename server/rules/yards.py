@@ -60,28 +60,33 @@ def device_enrolled(work: Workspace, entry: Entry) -> Step:
     """A new enrolment of a phone."""
     if work.part("device", entry["about"]) is not None:
         return "exists_already"
-    fields = {"person": entry["body"]["person"], "since": entry["time"], "behind": None, "written_off": None}
-    work.make("device", entry["about"], entry, fields)
+    fields = {"person": entry["body"]["person"], "since": entry["time"]}
+    work.make("device", entry["about"], entry, {**fields, "behind": None, "written_off": None, "written_off_to": 0})
     return None
 
 
 def device_behind(work: Workspace, entry: Entry) -> Step:
-    """A tail or a gap opens (modules named) or ends (none)."""
+    """A tail or a gap opens (modules named) or ends (none): word from this phone, so it has not gone for good.
+
+    Whoever wrote it off knew nothing of what comes from now on; what had come until then stays written off.
+    """
     device = work.edit("device", entry["about"], entry)
     if device is None:
         return "no_such_thing"
     body = entry["body"]
     opens = {"last_n": body["last_n"], "modules": body["modules"], "seq": entry["seq"], "time": entry["time"]}
     device["behind"] = opens if body["modules"] else None
+    if device["written_off"]:
+        device["written_off"], device["written_off_to"] = None, device["written_off"]["seq"]
     return None
 
 
 def device_written_off(work: Workspace, entry: Entry) -> Step:
-    """A phone that will not come back; its missing photos are lost."""
+    """A phone that will not come back; its missing photos are lost, unless it is heard from again."""
     device = work.edit("device", entry["about"], entry)
     if device is None:
         return "no_such_thing"
-    device["written_off"] = {**entry["body"], "time": entry["time"]}
+    device["written_off"] = {**entry["body"], "time": entry["time"], "seq": entry["seq"]}
     return None
 
 

@@ -169,3 +169,42 @@ def test_pages_end_between_numbers_and_give_everything(app: Flask, phones: Phone
             assert journal.audit(conn)["problems"] == []
     assert pages > 4
     assert {key: part["seq"] for key, part in inspector.parts.items()}.items() <= seen.items()
+
+
+def test_a_phone_that_was_written_off_and_comes_back_is_awaited_again(app: Flask, phones: Phones, module: str) -> None:
+    inspector, manager = phones["inspector"], phones["manager"]
+    photograph(inspector, module, "a")
+    log(inspector, module)
+    last = inspector.queue.pop()
+    behind = inspector.envelope(open=[module])
+    inspector.post("/api/sync", behind, packed=True)
+    assert {"phone_behind", "photos_missing"} <= set(holds(app, module))
+    assert manager.post(f"/api/devices/{inspector.device}/write-off", {"reason": "Lost"}).status_code == 200
+    assert not {"phone_behind", "photos_missing"} & set(holds(app, module))
+
+    inspector.post("/api/sync", {**behind, "entries": []}, packed=True)
+    assert "phone_behind" in holds(app, module), "it says that it has the same tail still"
+    assert "photos_missing" not in holds(app, module), "these were written off"
+    inspector.queue = [last]
+    photograph(inspector, module, "b")
+    inspector.sync()
+    assert "phone_behind" not in holds(app, module)
+    assert "photos_missing" in holds(app, module)
+    manager.sync()
+    assert manager.part("device", inspector.device)["written_off"] is None
+
+
+def test_a_call_of_before_brings_no_written_off_phone_back(app: Flask, phones: Phones, module: str) -> None:
+    inspector, manager = phones["inspector"], phones["manager"]
+    old = inspector.envelope(open=[module], entries=[])
+    log(inspector, module)
+    inspector.post("/api/sync", inspector.envelope(open=[module], entries=[]), packed=True)
+    manager.post(f"/api/devices/{inspector.device}/write-off", {"reason": "Lost"})
+    inspector.post("/api/sync", old, packed=True)
+    manager.sync()
+    assert manager.part("device", inspector.device)["written_off"]
+
+
+def photograph(phone: Phone, module: str, name: str) -> None:
+    body = {"sha256": name * 64, "bytes": 9, "px": [4, 3], "shows": "wall", "items": [], "marks": []}
+    phone.write("photo.added", phone.clock.new_id(), body, module)

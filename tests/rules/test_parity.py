@@ -39,7 +39,7 @@ LEAST = {
     "sheet_unsigned": 500, "sheet_undecided": 50, "photos_missing": 100, "phone_behind": 50, "entry_set_aside": 50,
     "closed": 100, "void": 50, "ended close": 50, "ended clear": 50, "ended void": 20, "signed": 100, "released": 100,
     "pulled back": 20, "answered": 50, "questioned": 100, "let in": 200, "let in without effect": 20, "pending": 200,
-    "written off": 20, "aside objection": 20,
+    "written off": 20, "back again": 20, "aside objection": 20,
 }
 
 
@@ -103,6 +103,7 @@ def count_parts(parts: list[dict[str, Any]], counts: Counter[str]) -> None:
         counts["void"] += part.get("state") == "void"
         counts["signed"] += bool(part.get("sign"))
         counts["written off"] += bool(part.get("written_off"))
+        counts["back again"] += bool(part.get("written_off_to"))
         counts["released"] += bool(part.get("release"))
         counts["pulled back"] += len(part.get("releases", []))
         counts["answered"] += len(part.get("answers", []))

@@ -173,11 +173,12 @@ function ofSheet(
   return found;
 }
 
-/** Photos that have not come, by the phone that has them; a phone written off holds nothing any more. */
+/** Photos that have not come, by the phone that has them; but for those that were written off with their phone. */
 function ofPhotos(photos: PhotoPart[], devices: Map<string, DevicePart>): Hold[] {
   const groups = new Map<string, PhotoPart[]>();
   for (const photo of photos) {
-    if (photo.arrived || devices.get(photo.device)?.written_off) continue;
+    const phone = devices.get(photo.device);
+    if (photo.arrived || phone?.written_off || photo.since <= (phone?.written_off_to ?? 0)) continue;
     groups.set(photo.device, [...(groups.get(photo.device) ?? []), photo]);
   }
   return [...groups].map(([device, members]) => {

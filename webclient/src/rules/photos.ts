@@ -10,8 +10,8 @@ export function added(work: Workspace, entry: EntryOf<"photo.added">): Step {
   if (work.part("photo", entry.about) !== null) return "exists_already";
   const { body } = entry;
   const kept = picked(body, ["sha256", "bytes", "px", "shows", "room", "surface"]);
-  const fields = { ...kept, heads: {}, device: entry.device, by: entry.by, time: entry.time, arrived: false };
-  const photo = work.make("photo", entry.about, entry, fields);
+  const fields = { ...kept, heads: {}, device: entry.device, by: entry.by, time: entry.time, since: entry.seq };
+  const photo = work.make("photo", entry.about, entry, { ...fields, arrived: false });
   field.put(photo.heads, "marked", { items: body.items, marks: body.marks }, entry);
   return null;
 }

@@ -82,6 +82,7 @@ export interface PhotoPart extends Envelope<"photo"> {
   by: string;
   time: string;
   arrived: boolean;
+  since: number;
 }
 export interface Release {
   id: string;
@@ -143,7 +144,9 @@ export interface DevicePart extends Envelope<"device"> {
   person: string;
   since: string;
   behind: { last_n: number; modules: string[]; seq: number; time: string } | null;
-  written_off: { reason: string; by: string; time: string } | null;
+  written_off: { reason: string; by: string; time: string; seq: number } | null;
+  /** Up to which entry its photos were written off before it was heard from again; 0 when it never was. */
+  written_off_to: number;
 }
 export interface SetAsidePart extends Envelope<"set_aside"> {
   kind: string;

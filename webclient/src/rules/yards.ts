@@ -49,26 +49,28 @@ export function planDrawn(work: Workspace, entry: EntryOf<"plan.drawn">): Step {
 /** A new enrolment of a phone. */
 export function deviceEnrolled(work: Workspace, entry: EntryOf<"device.enrolled">): Step {
   if (work.part("device", entry.about) !== null) return "exists_already";
-  const fields = { person: entry.body.person, since: entry.time, behind: null, written_off: null };
-  work.make("device", entry.about, entry, fields);
+  const fields = { person: entry.body.person, since: entry.time };
+  work.make("device", entry.about, entry, { ...fields, behind: null, written_off: null, written_off_to: 0 });
   return null;
 }
 
-/** A tail or a gap opens (modules named) or ends (none). */
+/** A tail or a gap opens (modules named) or ends (none): word from this phone, so it has not gone for good. Whoever wrote it
+ * off knew nothing of what comes from now on; what had come until then stays written off. */
 export function deviceBehind(work: Workspace, entry: EntryOf<"device.behind">): Step {
   const device = work.edit("device", entry.about, entry);
   if (device === null) return "no_such_thing";
   const { body } = entry;
   const opens = { last_n: body.last_n, modules: body.modules, seq: entry.seq, time: entry.time };
   device.behind = body.modules.length > 0 ? opens : null;
+  if (device.written_off) [device.written_off, device.written_off_to] = [null, device.written_off.seq];
   return null;
 }
 
-/** A phone that will not come back; its missing photos are lost. */
+/** A phone that will not come back; its missing photos are lost, unless it is heard from again. */
 export function deviceWrittenOff(work: Workspace, entry: EntryOf<"device.written_off">): Step {
   const device = work.edit("device", entry.about, entry);
   if (device === null) return "no_such_thing";
-  device.written_off = { ...entry.body, time: entry.time };
+  device.written_off = { ...entry.body, time: entry.time, seq: entry.seq };
   return null;
 }
 
