@@ -1,4 +1,8 @@
-"""Walls, unfolded rooms and marks as SVG text. Pure; every text that people wrote is escaped here."""
+"""Walls, unfolded rooms and marks as SVG text. Pure; every text that people wrote is escaped here.
+
+A packet holds hundreds of these, and WeasyPrint pays for every element and attribute: what the strokes of a mark or the
+texts of a drawing have in common stands once, round them.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +17,7 @@ from server.rules import CURRENT, tables
 INK, PENCIL, CHALK, CRAYON, WALL = "#12201c", "#45524d", "#0a3d8f", "#951d0a", "#eef0ea"
 COLOUR = {"crayon": CRAYON, "chalk": CHALK, "pencil": PENCIL}
 FONT = "Rakelight, 'DejaVu Sans', sans-serif"
+ROUND = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
 FOOT = 304.8
 
 
@@ -20,8 +25,9 @@ def mark(state: str, x: float, y: float, size: float) -> str:
     """The pencil mark of a state, `size` wide, its middle at x, y."""
     shape = _shapes()["marks"][state]
     scale = size / _shapes()["box"]
-    strokes = "".join(_stroke(row, COLOUR[shape["colour"]]) for row in shape["lines"])
-    return f'<g transform="translate({x - size / 2:.2f} {y - size / 2:.2f}) scale({scale:.5f})">{strokes}</g>'
+    strokes = "".join(_stroke(row) for row in shape["lines"])
+    place = f"translate({x - size / 2:.1f} {y - size / 2:.1f}) scale({scale:.5f})"
+    return f'<g transform="{place}" stroke="{COLOUR[shape["colour"]]}" {ROUND}>{strokes}</g>'
 
 
 def _shapes() -> dict[str, Any]:
@@ -29,12 +35,9 @@ def _shapes() -> dict[str, Any]:
     return shapes
 
 
-def _stroke(row: dict[str, Any], colour: str) -> str:
+def _stroke(row: dict[str, Any]) -> str:
     dash = f' stroke-dasharray="{" ".join(str(part) for part in row["dash"])}"' if "dash" in row else ""
-    return (
-        f'<path d="{row["d"]}" fill="none" stroke="{colour}" stroke-width="{row["width"]}"'
-        f' stroke-linecap="round" stroke-linejoin="round"{dash}/>'
-    )
+    return f'<path d="{row["d"]}" stroke-width="{row["width"]}"{dash}/>'
 
 
 def lone_mark(state: str) -> str:
@@ -84,13 +87,16 @@ def _thing(box: Box, name: str) -> str:
 def _feet(length: int, scale: float, tall: float) -> list[str]:
     """Feet along the foot of the wall, so that a hand with a tape finds the spot."""
     every = 1 if scale * FOOT >= 45 else 2 if scale * FOOT >= 22 else 5
-    rows = []
-    for foot in range(every, int(length / FOOT) + 1, every):
-        x = foot * FOOT * scale
-        if x < length * scale - 12:
-            rows.append(f'<path d="M{x:.1f} {tall - 20:.1f}V{tall:.1f}" stroke="{INK}" stroke-width="4"/>')
-            rows.append(_text(x, tall + 38, str(foot), 28, PENCIL, "middle"))
-    return rows
+    last = length * scale - 12
+    marks = [(foot, foot * FOOT * scale) for foot in range(every, int(length / FOOT) + 1, every)]
+    ticks = "".join(f"M{x:.0f} {tall - 20:.0f}V{tall:.0f}" for _, x in marks if x < last)
+    words = "".join(f'<text x="{x:.0f}" y="{tall + 38:.0f}">{foot}</text>' for foot, x in marks if x < last)
+    if not ticks:
+        return []
+    return [
+        f'<path d="{ticks}" stroke="{INK}" stroke-width="4"/>',
+        f'<g font-size="28" fill="{PENCIL}" text-anchor="middle">{words}</g>',
+    ]
 
 
 def _marked(points: Sequence[Mark], size: float, line: float, bounds: Box, taken: Sequence[Box] = ()) -> list[str]:
@@ -151,13 +157,17 @@ def _laid(face: Face, place: Box, scale: float) -> list[str]:
 
 
 def over_photo(px: Sequence[int], drawn: Sequence[dict[str, Any]], numbers: Sequence[tuple[float, float, str]]) -> str:
-    """What was marked on a photo, as a layer over it; pixels of the photo. `numbers`: x, y and the item's number."""
+    """What was marked on a photo, as a layer over it; pixels of the photo. `numbers`: x, y and the item's number.
+
+    Nothing where nothing was marked.
+    """
+    if not drawn and not numbers:
+        return ""
     unit = max(px) / 100
     rows = [_drawn_on(row, unit) for row in drawn]
     for x, y, text in numbers:
-        ring = f'cx="{x:.1f}" cy="{y:.1f}" r="{unit * 2.2:.1f}" fill="none"'
-        rows.append(f'<circle {ring} stroke="#fff" stroke-width="{unit * 1.2:.1f}"/>')
-        rows.append(f'<circle {ring} stroke="{CRAYON}" stroke-width="{unit * 0.6:.1f}"/>')
+        ring = f'<circle cx="{x:.0f}" cy="{y:.0f}" r="{unit * 2.2:.0f}"'
+        rows.append(_outlined(ring, unit * 1.2, unit * 0.6))
         side, anchor = (-3, "end") if x > px[0] * 0.88 else (3, "start")
         rows.append(_halo(x + unit * side, y + unit * 1.7, text, unit * 5, CRAYON, anchor))
     return _svg(px[0], px[1], "".join(rows), "over")
@@ -170,10 +180,14 @@ def _drawn_on(row: dict[str, Any], unit: float) -> str:
         shape = f'<circle cx="{row["at"][0]}" cy="{row["at"][1]}" r="{row["r"]}"'
     else:
         shape = f'<path d="{_arrow(row["from"], row["to"], unit)}"'
-    stroke = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
+    return _outlined(shape, unit * 1.7, unit * 0.9)
+
+
+def _outlined(shape: str, under: float, over: float) -> str:
+    """A crayon stroke on a white one, so that it shows on any photo."""
     return (
-        f'{shape} {stroke} stroke="#fff" stroke-width="{unit * 1.7:.1f}"/>'
-        f'{shape} {stroke} stroke="{CRAYON}" stroke-width="{unit * 0.9:.1f}"/>'
+        f'{shape} {ROUND} stroke="#fff" stroke-width="{under:.1f}"/>'
+        f'{shape} {ROUND} stroke="{CRAYON}" stroke-width="{over:.1f}"/>'
     )
 
 
@@ -190,10 +204,9 @@ def _arrow(tail: Sequence[float], head: Sequence[float], unit: float) -> str:
 
 
 def _text(x: float, y: float, text: str, size: float, colour: str, anchor: str = "start", weight: int = 400) -> str:
-    return (
-        f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:.1f}" fill="{colour}" text-anchor="{anchor}"'
-        f' font-family="{FONT}" font-weight="{weight}">{escape(text)}</text>'
-    )
+    more = f' text-anchor="{anchor}"' if anchor != "start" else ""
+    more += f' font-weight="{weight}"' if weight != 400 else ""
+    return f'<text x="{x:.0f}" y="{y:.0f}" font-size="{size:.0f}" fill="{colour}"{more}>{escape(text)}</text>'
 
 
 def _halo(x: float, y: float, text: str, size: float, colour: str, anchor: str = "start") -> str:
@@ -201,12 +214,13 @@ def _halo(x: float, y: float, text: str, size: float, colour: str, anchor: str =
     wide = len(text) * size * 0.58
     left = x - wide if anchor == "end" else x
     return (
-        f'<rect x="{left - size * 0.1:.1f}" y="{y - size * 0.84:.1f}" width="{wide + size * 0.2:.1f}"'
-        f' height="{size * 1.06:.1f}" rx="{size * 0.2:.1f}" fill="#fff" fill-opacity="0.9"/>'
+        f'<rect x="{left - size * 0.1:.0f}" y="{y - size * 0.84:.0f}" width="{wide + size * 0.2:.0f}"'
+        f' height="{size * 1.06:.0f}" fill="#fff" fill-opacity="0.9"/>'
         f"{_text(x, y, text, size, colour, anchor, 700)}"
     )
 
 
 def _svg(wide: float, high: float, body: str, kind: str, edge: float = 0) -> str:
     box = f"{-edge} {-edge} {wide + 2 * edge:.1f} {high + 2 * edge:.1f}"
-    return f'<svg class="{kind}" xmlns="http://www.w3.org/2000/svg" viewBox="{box}">{body}</svg>'
+    font = f' font-family="{FONT}"' if "<text" in body else ""
+    return f'<svg class="{kind}" xmlns="http://www.w3.org/2000/svg" viewBox="{box}"{font}>{body}</svg>'

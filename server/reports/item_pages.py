@@ -8,6 +8,8 @@ from server.reports.book import Book, Part
 from server.rules import undecided, value, values
 
 Line = dict[str, Any]
+# A history of more rows than this stands below its item and may go on over the page; a row has about so many letters.
+ROWS, ROW = 32, 45
 
 
 def state_of(item: Part) -> str:
@@ -20,6 +22,7 @@ def item_page(book: Book, item: Part) -> dict[str, Any]:
     spot = value(item["heads"], "spot")
     defects = [book.term("defects", key) for key in values(item["heads"], "defect")]
     state = state_of(item)
+    lines = [_line(book, item, row) for row in item["lines"]]
     return {
         "id": item["id"],
         "number": item["number"],
@@ -32,7 +35,8 @@ def item_page(book: Book, item: Part) -> dict[str, Any]:
         "room": spot["room"],
         "surface": spot["surface"],
         "spots": [one for one in values(item["heads"], "spot") if "along" in one and "up" in one],
-        "lines": [_line(book, item, row) for row in item["lines"]],
+        "lines": lines,
+        "long": sum(_rows(line) for line in lines) > ROWS,
         "photos": [],
     }
 
@@ -62,6 +66,11 @@ def _line(book: Book, item: Part, row: Line) -> Line:
         "notes": [note for note in notes if note],
         "dead": "no" in row,
     }
+
+
+def _rows(line: Line) -> int:
+    """About how many rows of paper a line takes."""
+    return 1 + sum(1 + len(note) // ROW for note in line["notes"])
 
 
 def _logged(book: Book, item: Part, _body: Part) -> str:

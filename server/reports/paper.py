@@ -23,8 +23,7 @@ from server.reports.drawing import lone_mark
 from server.reports.words import say, say_n
 
 _HERE = Path(__file__).parent
-_ROOT = _HERE.parents[1]
-SECONDS = 120
+SECONDS = 60
 # What a face is called in paper.css, and how its file is called by whoever made it.
 FACES = {
     "text": "*atkinson-hyperlegible-next-latin-wght-normal*.woff2",
@@ -89,14 +88,12 @@ def pdf_of(html: str, photos: Mapping[str, bytes], static: Path) -> bytes:
 
 
 def _in_child(job: bytes) -> bytes:
-    command = [sys.executable, "-m", "server.reports.child"]
+    command = [sys.executable, "-I", str(_HERE / "child.py")]
     # The child gets what finds its libraries and fonts, and none of the server's secrets.
     kept = ("PATH", "LD_LIBRARY_PATH", "FONTCONFIG_FILE", "FONTCONFIG_PATH", "XDG_CACHE_HOME", "HOME", "LANG", "TMPDIR")
     environment = {name: os.environ[name] for name in kept if name in os.environ}
     try:
-        done = subprocess.run(
-            command, input=job, capture_output=True, timeout=SECONDS, cwd=_ROOT, env=environment, check=False
-        )
+        done = subprocess.run(command, input=job, capture_output=True, timeout=SECONDS, env=environment, check=False)
     except subprocess.TimeoutExpired as late:
         raise PaperTooSlow(f"the PDF was not ready after {SECONDS} seconds") from late
     if done.returncode != 0 or not done.stdout.startswith(b"%PDF-"):

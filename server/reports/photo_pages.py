@@ -10,6 +10,8 @@ from server.rules import value
 
 # Two a row on a Letter page with its margins; a portrait is no taller than this.
 WIDE, HIGH = 90.0, 82.0
+# Below an item, so that two items with their photos before and after share a page.
+ITEM_WIDE, ITEM_HIGH = 72.0, 62.0
 
 
 def photo_page(book: Book, photo: Part, numbers: dict[str, int]) -> dict[str, Any]:
@@ -38,6 +40,12 @@ def photo_page(book: Book, photo: Part, numbers: dict[str, int]) -> dict[str, An
         "shows": photo["shows"],
         "words": [row["text"] for row in shown["marks"] if row["kind"] == "text"],
     }
+
+
+def with_item(page: dict[str, Any]) -> dict[str, Any]:
+    """The photo as it stands below its item: smaller."""
+    scale = min(ITEM_WIDE / page["wide"], ITEM_HIGH / page["high"], 1)
+    return {**page, "wide": round(page["wide"] * scale, 1), "high": round(page["high"] * scale, 1)}
 
 
 def items_on(photo: Part) -> list[str]:

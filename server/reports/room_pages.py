@@ -11,7 +11,7 @@ from server.reports.drawing import lone_mark, unfolded, wall
 from server.reports.geometry import SURFACES
 from server.reports.item_pages import item_page, linked_photos
 from server.reports.labels import Mark
-from server.reports.photo_pages import WIDE, items_on, photo_page
+from server.reports.photo_pages import WIDE, items_on, photo_page, with_item
 from server.rules import rooms_of, value
 
 STATES = ("open", "sent_back", "cleared", "closed", "void")
@@ -47,7 +47,7 @@ def _give_photos(
         on_it = [item for item in items_on(photo) if item in by_id]
         alone = on_it[0] if len(on_it) == 1 else None if on_it else owner.get(photo["id"])
         if alone in by_id:
-            by_id[alone]["photos"].append(page)
+            by_id[alone]["photos"].append(with_item(page))
         elif on_it or "room" in photo:
             first = by_id[on_it[0]] if on_it else photo
             shared.setdefault((first["room"], first.get("surface", "")), []).append(page)

@@ -208,3 +208,30 @@ def test_paper_without_our_faces_is_still_paper(tmp_path: Path) -> None:
     assert fonts_in(tmp_path) == {}
     pdf = PdfReader(BytesIO(pdf_of("<h1>1 l I 0 O</h1>", {}, tmp_path)))
     assert "1 l I 0 O" in text_of(pdf)
+
+
+def test_a_long_history_goes_on_over_the_page() -> None:
+    """Nothing of it is cut off at the foot of a page, and what comes after it is there."""
+    story = Story()
+    story.open()
+    item = story.item(1, "nick", "bath_2", "B", along=300, up=900)
+    for at in range(60):
+        story.say("medrano", "item.cleared", item, {"minutes": at + 1})
+        story.say("tull", "item.sent_back", item, {"reason": "not_done", "text": f"not yet, look {at + 1} of 60"})
+    story.item(2, "run", "bath_2", "B", along=900, up=900)
+    pages = [" ".join(page.extract_text().split()) for page in made(story).pages]
+    text = " ".join(pages)
+    for at in range(60):
+        assert f"not yet, look {at + 1} of 60" in text
+    assert "2 Run" in text
+    assert sum("not yet, look" in page for page in pages) >= 3
+
+
+def test_a_room_with_many_items_lists_them_all() -> None:
+    story = Story()
+    story.open()
+    for at in range(90):
+        story.item(at + 1, "nick", "hall", "B", along=100 + at * 50, up=300 + at % 7 * 250)
+    text = text_of(made(story))
+    for at in range(90):
+        assert f"{at + 1} Nick, B: To fix" in text
