@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { itemMark, MARK_BOX, pencilPath, type MarkKind } from "../../webclient/src/parts/marks";
 
-const KINDS: MarkKind[] = ["open", "sent_back", "cleared", "closed", "void", "only_here", "sent", "sheet", "two_values", "aside", "waiting"];
+const KINDS: MarkKind[] = ["open", "sent_back", "cleared", "closed", "void", "only_here", "sent", "sheet", "two_values", "aside", "coat", "waiting"];
 
 it.each(KINDS)("%s is drawn inside its box, in whole numbers", (kind) => {
   const mark = pencilPath(kind);

@@ -13,6 +13,7 @@ export type MarkKind =
   | "sheet"
   | "two_values"
   | "aside"
+  | "coat"
   | "waiting";
 export type ItemState = "open" | "sent_back" | "cleared" | "closed" | "void";
 export type MarkColour = "crayon" | "chalk" | "pencil";

@@ -4,6 +4,7 @@ import { t } from "../../words";
 import { zone } from "../common";
 import { airWords, driedWords, flagWords, stateWords, stripWords } from "./sentences";
 import { stripOf, type TopCoat } from "./standing";
+import "./coats.css";
 
 interface CoatStripProps {
   top: TopCoat;
@@ -21,14 +22,15 @@ export function CoatStrip({ top, room, next, now, full }: CoatStripProps) {
   const offset = offsetOf(instant(clock.laid), zone());
   const air = airWords(clock, degreesBoth);
   const { doubts, notes } = flagWords(clock);
+  const drying = clock.state === "wet" || clock.state === "likely";
+  const beside = [drying ? `${driedWords(clock)}.` : "", air === null ? "" : `${air}.`, ...notes].filter(Boolean);
   const told = stateWords(top, room, next);
   return (
     <div class="coat-strip">
       <p class={`coat-state ${told.tone === "plain" ? "" : told.tone}`}>{told.words}</p>
       <DryStrip key={coat.id} strip={stripOf(top, room, now, offset)} zone={zone()} said={stripWords(top, room, next, air)} climate={full} />
-      {full && clock.state !== "dry" && clock.state !== "ready" && <p class="second">{driedWords(clock)}</p>}
       {doubts.length > 0 && <p><b>{t("coats.not_sure")}</b> {doubts.join(" ")}</p>}
-      {full && (air !== null || notes.length > 0) && <p class="second">{[air === null ? "" : `${air}.`, ...notes].filter(Boolean).join(" ")}</p>}
+      {full && beside.length > 0 && <p class="second">{beside.join(" ")}</p>}
       {full && clock.factor && <p class="second">{t("coats.factor", { n: clock.factor.looks, percent: clock.factor.percent })}</p>}
     </div>
   );

@@ -12,7 +12,6 @@ import { Look } from "./Look";
 import { NO_LOOK, type Looking } from "./looking";
 import { standings } from "./standing";
 import { NOBODY, NOTHING, offered, type Half, type Working } from "./working";
-import "./coats.css";
 
 /** A module's coats: which is on where, when it is dry, what is next; laying and looking. */
 export function Coats({ id }: { id: string }) {
@@ -67,7 +66,7 @@ function List(of: Working) {
             place={place}
             stand={stand}
             now={now}
-            onLook={mayLook ? (coat, rooms) => look({ [coat.id]: rooms }) : null}
+            onLook={mayLook ? (coats, rooms) => look(Object.fromEntries(coats.map((coat) => [coat.id, rooms]))) : null}
             onVoid={mayWrite("coat.voided") ? (coat, reason) => of.save([{ kind: "coat.voided", module: view.id, about: coat.id, body: { reason } }], t("coats.voided", { coat: coatInside(coat.coat) })) : null}
           />
         ))}

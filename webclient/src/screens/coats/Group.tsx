@@ -1,12 +1,12 @@
 import { useState } from "preact/hooks";
-import { DryStrip, faceOf, offsetOf, surfaceInWords } from "../../parts";
+import { DryStrip, faceOf, offsetOf, shortTime, surfaceInWords } from "../../parts";
 import { instant, type CoatPart, type CoatSurface, type Place } from "../../rules";
-import { t } from "../../words";
-import { coatName, roomsInWords, when, zone, type ModuleView } from "../common";
+import { language, t } from "../../words";
+import { coatName, roomsInWords, zone, type ModuleView } from "../common";
 import { CoatStrip } from "./CoatStrip";
 import { More, type VoidCoat } from "./More";
-import { layingWords, nextWords } from "./sentences";
-import { stripOf, topCoat, type Standing } from "./standing";
+import { nextWords } from "./sentences";
+import { stripOf, topCoat, type Standing, type TopCoat } from "./standing";
 
 interface GroupProps {
   view: ModuleView;
@@ -14,7 +14,7 @@ interface GroupProps {
   stand: Standing;
   now: number;
   /** Null where the holder may not look. */
-  onLook: ((coat: CoatPart, rooms: string[]) => void) | null;
+  onLook: ((coats: CoatPart[], rooms: string[]) => void) | null;
   onVoid: VoidCoat | null;
 }
 
@@ -30,22 +30,24 @@ export function Group({ view, place, stand, now, onLook, onVoid }: GroupProps) {
       {stand.tops.map((top) => (
         <div key={top.coat.id} class="coat-top">
           {top.surface && <h3>{wallWords(view, room, top.surface)}</h3>}
-          <CoatStrip top={top} room={room} next={top.surface ? null : stand.next} now={now} full />
-          <p class="second">{layingWords(top.coat)}</p>
-          {onLook && <button type="button" class="key" onClick={() => onLook(top.coat, stand.rooms)}>{t("coats.look_at", { coat: coatName(top.coat.coat) })}</button>}
+          <CoatStrip top={top} room={room} next={top.surface ? null : stand.next} now={now} full={open || !isDry(top)} />
         </div>
       ))}
-      <p class={next.tone === "met" ? "met strong" : "strong"}>{next.words}</p>
+      {next && <p class={next.tone === "met" ? "met strong" : "strong"}>{next.words}</p>}
       {stand.older.length > 0 && <Older view={view} place={place} room={room} coats={stand.older} now={now} />}
       {stand.tops.length > 0 && (
-        <button type="button" class="surface-key" aria-expanded={open} onClick={() => setOpen(!open)}>
-          {t("coats.more")}
-        </button>
+        <div class="key-row">
+          {onLook && <button type="button" class="key" onClick={() => onLook(stand.tops.map(({ coat }) => coat), stand.rooms)}>{t("coats.look_here")}</button>}
+          <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t("coats.more")}</button>
+        </div>
       )}
       {open && stand.tops.map((top) => <More key={top.coat.id} view={view} top={top} rooms={stand.rooms} onVoid={onVoid} />)}
     </section>
   );
 }
+
+/** Its air is of no more use, and shown only when asked for. */
+const isDry = ({ clock }: TopCoat): boolean => clock.state === "ready" || clock.state === "dry";
 
 /** *Wall B, mirror wall*. */
 export function wallWords(view: ModuleView, key: string, surface: CoatSurface): string {
@@ -60,7 +62,7 @@ function Older({ view, place, room, coats, now }: { view: ModuleView; place: Pla
       {coats.map((coat) => {
         const top = topCoat(place, room, coat.surface, coat, now);
         const name = coat.surface ? `${coatName(coat.coat)}, ${wallWords(view, room, coat.surface)}` : coatName(coat.coat);
-        const laid = when(coat.laid);
+        const laid = shortTime(coat.laid, instant(now), zone(), language.value);
         return (
           <li key={coat.id}>
             <span>{name}</span>

@@ -2,7 +2,8 @@ import { useState } from "preact/hooks";
 import { Confirm, degreesBoth, Field } from "../../parts";
 import { instant, type CoatPart, type Meter, type Paint } from "../../rules";
 import { say, t } from "../../words";
-import { coatInside, nameOf, when, type ModuleView } from "../common";
+import { coatInside, coatName, nameOf, when, type ModuleView } from "../common";
+import { layingWords } from "./sentences";
 import { cellOf, type TopCoat } from "./standing";
 
 export type VoidCoat = (coat: CoatPart, reason: string) => Promise<boolean>;
@@ -21,6 +22,9 @@ export function More({ top, rooms, onVoid }: MoreProps) {
   const { wet, dry } = cellOf(coat, room);
   return (
     <div class="block">
+      <p>
+        <b>{coatName(coat.coat)}</b> {layingWords(coat)}
+      </p>
       {coat.paint && <p>{paintWords(coat.paint)}</p>}
       {coat.answer && <p>{t("coats.answered")}. {t("coats.said_answer", { name: nameOf(coat.answer.by), time: when(coat.answer.time), reason: coat.answer.reason })}</p>}
       {wet && <p>{[t("coats.look_wet", { name: nameOf(wet.by), time: when(wet.time) }), wet.text, wet.meter && meterWords(wet.meter)].filter(Boolean).join(", ")}</p>}

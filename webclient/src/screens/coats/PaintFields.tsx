@@ -1,3 +1,4 @@
+import { useState } from "preact/hooks";
 import { Field } from "../../parts";
 import { batches, family, type Paint, type Place } from "../../rules";
 import { t } from "../../words";
@@ -20,6 +21,7 @@ function usedLast(place: Place, { coat, rooms }: Laying): Paint | null {
 
 /** Which paint it is, so that a touch-up can be of the same; another batch is said before it shows on the wall. */
 export function PaintFields({ view, place, laying, put }: PaintFieldsProps) {
+  const [open, setOpen] = useState(family(laying.coat) === "paint" || paintOf(laying.paint) !== null);
   const last = usedLast(place, laying);
   const batchOf = (room: string): string | undefined => batches(place, room).at(-1)?.batch;
   const others = family(laying.coat) === "paint" ? otherBatch(laying.paint.batch, laying.rooms, batchOf) : [];
@@ -28,11 +30,19 @@ export function PaintFields({ view, place, laying, put }: PaintFieldsProps) {
   return (
     <div class="block">
       {offered && (
-        <button type="button" class="key" onClick={() => put({ paint: { ...NO_PAINT, ...offered } })}>
+        <button type="button" class="key" onClick={() => {
+          setOpen(true);
+          put({ paint: { ...NO_PAINT, ...offered } });
+        }}>
           {t("coats.paint.last")}: {[offered.product, offered.colour, offered.batch].filter(Boolean).join(", ")}
         </button>
       )}
-      {FIELDS.map((field) => (
+      {!open && (
+        <button type="button" class="surface-key" aria-expanded="false" onClick={() => setOpen(true)}>
+          {t("coats.paint")}
+        </button>
+      )}
+      {open && FIELDS.map((field) => (
         <Field key={field} label={t(`coats.paint.${field}`)} value={laying.paint[field]} onInput={(text) => put({ paint: { ...laying.paint, [field]: text } })} />
       ))}
       {others.length > 0 && <p class="late strong" role="status">{t("coats.paint.other", { rooms: roomsInWords(view, others), batch: before })}</p>}

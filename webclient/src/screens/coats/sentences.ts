@@ -37,22 +37,24 @@ export function stateWords({ coat, clock }: TopCoat, room: string, next: CoatKey
   }
 }
 
-/** What is next by the schedule, and whether it may go on. */
-export function nextWords({ tops, next, known, ready }: Standing): Told {
+/** What is next by the schedule, and whether it may go on; null where the coat's own sentence has said it. */
+export function nextWords({ tops, next, known, ready }: Standing): Told | null {
   if (!known) return { words: t("coats.next.unknown"), tone: "plain" };
   if (next === null) return { words: t("coats.next.done"), tone: "plain" };
   const named = { next: tops.length === 0 ? coatInside(next) : coatName(next) };
   if (tops.length === 0) return { words: t("coats.next.first", named), tone: "plain" };
   if (ready?.ready) return { words: t("coats.next.ready", { next: coatName(next) }), tone: "met" };
+  if (tops.length === 1 && tops[0]?.clock.state === "wet" && tops[0].clock.by_table !== null && tops[0].clock.set === null) return null;
   const set = tops.find(({ coat, clock }) => ready?.under?.id === coat.id && ready.at !== null && clock.set === ready.at);
   if (set) return { words: t("coats.next.set", { next: coatName(next), time: at(ready?.at ?? null) }), tone: "plain" };
   return { words: t("coats.next.wait", { next: coatInside(next) }), tone: "plain" };
 }
 
-/** Why its times cannot be relied on, and what else the clock has to say. */
-export function flagWords({ flags }: Clock): { doubts: string[]; notes: string[] } {
-  const words = (wanted: boolean): string[] => flags.filter((flag) => UNRELIABLE.includes(flag) === wanted).map((flag) => say(`coats.flag.${flag}`));
-  return { doubts: words(true), notes: words(false) };
+/** Why its times cannot be relied on, and what else the clock has to say. What a look has settled is beyond doubt. */
+export function flagWords({ flags, state }: Clock): { doubts: string[]; notes: string[] } {
+  const settled = state === "dry" || state === "ready";
+  const words = (wanted: boolean): string[] => flags.filter((flag) => UNRELIABLE.includes(flag) === wanted && flag !== "no_readings").map((flag) => say(`coats.flag.${flag}`));
+  return { doubts: settled ? [] : words(true), notes: words(false) };
 }
 
 /** *Air of the room, last read 7:40 am: 70 °F (21 °C), 45 % RH*. */
@@ -73,7 +75,8 @@ export function driedWords({ dried }: Clock): string {
 export function stripWords(top: TopCoat, room: string, next: CoatKey | null, air: string | null): string {
   const { doubts, notes } = flagWords(top.clock);
   const laid = t("coats.said.laid", { time: at(top.clock.laid) });
-  return [`${stateWords(top, room, next).words}.`, laid, `${driedWords(top.clock)}.`, air ? `${air}.` : "", ...doubts, ...notes].filter(Boolean).join(" ");
+  const dried = top.clock.state === "wet" || top.clock.state === "likely" ? `${driedWords(top.clock)}.` : "";
+  return [`${stateWords(top, room, next).words}.`, laid, dried, air ? `${air}.` : "", ...doubts, ...notes].filter(Boolean).join(" ");
 }
 
 /** *Drying-type, heavy, 45 min setting, by Crew lead*. */

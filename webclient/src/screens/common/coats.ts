@@ -2,10 +2,9 @@
 
 import { useEffect, useState } from "preact/hooks";
 import { now } from "../../clock";
-import { all } from "../../journal";
-import { placeOf, type CoatKey, type Part, type Place } from "../../rules";
+import { placeOf, type CoatKey, type Place } from "../../rules";
 import { language, say } from "../../words";
-import { plans, roomName, yard, type ModuleView } from "./yard";
+import { dryingParts, plans, roomName, yard, type ModuleView } from "./yard";
 
 const MINUTE = 60_000;
 
@@ -29,8 +28,7 @@ export function useSeconds(): number {
 
 /** A module with its coats and whatever air is known of it, as the rules read them. */
 export function placeOfView(view: ModuleView): Place {
-  const ofYard = (["yard", "air", "forecast", "learned"] as const).flatMap((kind): Part[] => [...all(kind).value]);
-  return placeOf(view.id, [...view.parts, ...ofYard.filter(({ module }) => module === null), ...plans()]);
+  return placeOf(view.id, [...view.parts, ...dryingParts(), ...plans()]);
 }
 
 /** *Kitchen, Hall and Bath 2*; the whole module where it is all of its rooms. */

@@ -6,6 +6,7 @@ import { go, to } from "../../route";
 import { CURRENT, tables } from "../../rules";
 import { language, say, t } from "../../words";
 import { gateOf, has, inRoom, marked, moduleView, nameOf, placeLine, Screen, told, when, type ModuleView } from "../common";
+import { CoatsRow } from "../coats/CoatLine";
 import { Standing } from "../yard/Yard";
 
 /** One module: its rooms, its sheets, what stops it. */
@@ -22,6 +23,7 @@ export function Module({ id }: { id: string }) {
       <p>
         <Standing view={view} />
       </p>
+      <CoatsRow view={view} />
       <section class="block">
         <h2>{t("yard.rooms")}</h2>
         <ul class="rows">

@@ -3,6 +3,7 @@ import { countOf, faceOf, LETTERS, StateCounts, SurfaceList, UnfoldedRoom, type 
 import { go, to } from "../../route";
 import { t } from "../../words";
 import { has, inRoom, marked, mayWrite, moduleView, placeLine, Screen, type ModuleView, type RoomView } from "../common";
+import { RoomCoats } from "../coats/CoatLine";
 import { Gone } from "../module/Module";
 
 /** The surfaces of a room, with the names by which one knows them. */
@@ -38,6 +39,7 @@ export function Room({ module, room: key }: { module: string; room: string }) {
         <div>
           {room.plan && <UnfoldedRoom room={room.plan as never} mirrored={view.mirrored} marks={marks} title={room.name} onFace={face} />}
           <StateCounts counts={countOf(marks)} />
+          <RoomCoats view={view} room={key} />
         </div>
         <SurfaceList surfaces={surfacesOf(view, room)} marks={marks} onFace={face} />
       </div>
