@@ -6,6 +6,9 @@ import json
 from pathlib import Path
 from typing import Any
 
+from server.rules import seconds
+from server.rules.drying import rate
+
 VECTORS = Path(__file__).parents[1] / "vectors"
 COMMON: dict[str, Any] = json.loads((VECTORS / "common.json").read_text("utf-8"))
 NOW = "2026-12-02T20:00:00Z"
@@ -75,6 +78,8 @@ def expand(compact: list[dict[str, Any]]) -> list[dict[str, Any]]:
 def expand_part(raw: dict[str, Any]) -> dict[str, Any]:
     """A whole part for one with fields left out."""
     part = {**COMMON["parts"][raw["part"]], **raw}
+    if part["part"] == "air":
+        part["rows"] = [_row(*row) for row in part["rows"]]
     return {**part, "id": full_id(part["id"]), "module": full_id(part["module"])}
 
 
@@ -90,6 +95,11 @@ def differences(wanted: Any, found: Any, where: str = "") -> list[str]:
         pairs = enumerate(zip(wanted, found, strict=True))
         return [row for at, pair in pairs for row in differences(*pair, f"{where}[{at}]")]
     return [] if wanted == found else [f"{where}: wanted {wanted!r}, found {found!r}"]
+
+
+def _row(at: str, temp: int, rh: int) -> list[Any]:
+    """A row as the fold keeps it, for [instant, temperature, RH]."""
+    return [seconds(at), temp, rh, rate(temp, rh, 1), None, "hand", "p1", None]
 
 
 def _starts(kind: str, key: str) -> bool:

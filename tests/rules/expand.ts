@@ -1,4 +1,6 @@
 // Compact vectors written out (see tests/vectors/README.md), and the one way in which an answer is compared.
+import { seconds } from "../../webclient/src/rules";
+import { rate } from "../../webclient/src/rules/drying";
 import common from "../vectors/common.json";
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
@@ -56,7 +58,13 @@ export function expand(compact: Row[]): Row[] {
 /** A whole part for one with fields left out. */
 export function expandPart(raw: Row): Row {
   const part: Row = { ...PARTS[String(raw.part)], ...raw };
+  if (part.part === "air") part.rows = (part.rows as [string, number, number][]).map(row);
   return { ...part, id: fullId(part.id!), module: fullId(part.module!) };
+}
+
+/** A row as the fold keeps it, for [instant, temperature, RH]. */
+function row([at, temp, rh]: [string, number, number]): Json {
+  return [seconds(at), temp, rh, rate(temp, rh, 1), null, "hand", "p1", null];
 }
 
 /** Where `found` is not as `wanted` asks; an empty list when it is. */

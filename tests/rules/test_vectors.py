@@ -12,6 +12,7 @@ from server.rules import Workspace, canonical, fold, has_seen, holds, link, may,
 from server.rules.seen import note, seen_all
 from tests.rules.climates import run_climate, run_drying, run_ids, run_instants
 from tests.rules.expand import NOW, VECTORS, case_files, differences, expand, expand_part, full_id, part_key, story
+from tests.rules.places import run_clocks, run_schedule
 
 Case = dict[str, Any]
 CASES = [(name, case) for name, cases in case_files().items() for case in cases]
@@ -78,7 +79,7 @@ def run_fold(given: Case) -> Case:
 RUNNERS = {
     "canonical": run_canonical, "climate": run_climate, "drying": run_drying, "ids": run_ids,
     "instants": run_instants, "link": run_link, "seen": run_seen,
-    "who": run_who,
+    "who": run_who, "clocks": run_clocks, "schedule": run_schedule,
 }
 
 

@@ -7,6 +7,7 @@ import {
 import { note, seenAll } from "../../webclient/src/rules/seen";
 import { runClimate, runDrying, runIds, runInstants } from "./climates";
 import { type Json, NOW, type Row, differences, expand, expandPart, fullId, partKey, story } from "./expand";
+import { runClocks, runSchedule } from "./places";
 
 type Case = { name: string; because: string; given: Row; expect: Row };
 // As text: the bundler's own reader of JSON refuses the lone surrogates that a case is about.
@@ -77,6 +78,7 @@ function runFold(given: Row): unknown {
 
 const RUNNERS: { [file: string]: (given: Row) => unknown } = {
   canonical: runCanonical, climate: runClimate, drying: runDrying, ids: runIds, instants: runInstants, link: runLink, seen: runSeen, who: runWho,
+  clocks: runClocks, schedule: runSchedule,
 };
 const fullKey = (text: string): string => partKey(text).join(" ");
 
