@@ -154,7 +154,7 @@ def on_module(yard: Yard) -> list[Told]:
     module = yard.chance.choice([*yard.modules * 10, yard.uuid()])
     finish = {"*": {"level": 4, "texture": "smooth", "paint": "p-1", "sheen": "flat"}}
     facts = _some(yard, label=TEXTS, pickup=["2026-12-04T15:00:00Z"], mirrored=[True, False], finish=[finish],
-                  plan=yard.plans, programme=["hud", "modular"])
+                  plan=yard.plans, programme=["hud", "modular"], coats=[{"*": ["tape", "prime"], "bath": []}])
     given = yard.chance.choice([*yard.releases, yard.releases[-1], yard.releases[-1]])
     bodies: dict[str, Body] = {
         "module.added": {"serial": "9", "home": "9"},
@@ -178,7 +178,7 @@ def in_office(yard: Yard) -> list[Told]:
     roles = yard.chance.sample(["shipping", "inspector", "crew_lead"], 2)
     about = yard.chance.choice([yard.yard, yard.yard, yard.uuid()])
     return [yard.chance.choice([
-        Told("yard.amended", None, about, _some(yard, name=TEXTS, bays=[["2"]])),
+        Told("yard.amended", None, about, _some(yard, name=TEXTS, bays=[["2"]], coats=[{"learned": False}, {}])),
         Told("person.named", None, person, {"name": "\u00f1", "roles": roles, **_some(yard, crew=["north"])}),
         Told("plan.drawn", None, plan, {"name": "again", "rooms": rooms, **_some(yard, **{"from": yard.plans})}),
     ])]
@@ -186,7 +186,7 @@ def in_office(yard: Yard) -> list[Told]:
 
 def unknown(yard: Yard) -> list[Told]:
     """A kind of a later day, or a name that one of the languages knows."""
-    kind = yard.chance.choice(["coat.laid", *TRAPS])
+    kind = yard.chance.choice(["driver.signed", *TRAPS])
     return [Told(kind, yard.modules[0], yard.uuid(), {"room": "bath", "n": 1})]
 
 

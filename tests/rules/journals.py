@@ -10,6 +10,7 @@ from typing import Any
 
 from server.rules import Workspace, fold
 from tests.rules.doings import DOINGS, SERVER_DOINGS, Told
+from tests.rules.doings_of_coats import DOINGS_OF_COATS, learn
 
 Entry = dict[str, Any]
 PENDING = 10**15
@@ -37,6 +38,7 @@ class Yard:
         self.plans = [self.uuid(), self.uuid()]
         self.items: dict[str, str] = {}
         self.photos: dict[str, str] = {}
+        self.coats: dict[str, str] = {}
         self.releases = [self.uuid()]
         self.people = [self.uuid() for _ in range(7)]
         self.server = Phone("server", ["server"])
@@ -71,8 +73,10 @@ class Yard:
         """Into the journal, with what the server gives."""
         seq = len(self.entries) + 1
         # An older epoch counts up to the cut, an unknown chain not at all.
+        # A wrong clock is put right.
+        time = self.time() if self.chance.random() < 0.04 else entry["at"]
         seen_to = self.chance.choice([0, entry["seen"] // 2]) if self.chance.random() < 0.04 else entry["seen"]
-        taken = {**entry, "seq": seq, "received_at": entry["at"], "time": entry["at"], "let_in": let_in,
+        taken = {**entry, "seq": seq, "received_at": time, "time": time, "let_in": let_in,
                  "seen_to": seen_to if entry["device"] != "server" else seq - 1}
         self.entries.append(taken)
         fold(self.work, [taken])
@@ -114,16 +118,16 @@ def journal(seed: int) -> list[Entry]:
     """The entries of one journal, in its order, as the fold takes them."""
     yard = Yard(seed)
     _begin(yard)
-    doings, weights = zip(*DOINGS, strict=True)
-    for _ in range(yard.chance.randrange(20, 110)):
+    doings, weights = zip(*DOINGS, *DOINGS_OF_COATS, strict=True)
+    for _ in range(yard.chance.randrange(30, 200)):
         roll = yard.chance.random()
         phone = yard.chance.choice(yard.phones)
         if roll < 0.25:
             yard.sync(phone)
         elif roll < 0.30 and yard.aside:
             yard.decide()
-        elif roll < 0.37:
-            yard.say(yard.chance.choice(SERVER_DOINGS)(yard))
+        elif roll < 0.40:
+            yard.say(yard.chance.choice([*SERVER_DOINGS, learn])(yard))
         else:
             if yard.chance.random() < 0.4:
                 yard.sync(phone)

@@ -40,6 +40,9 @@ LEAST = {
     "closed": 100, "void": 50, "ended close": 50, "ended clear": 50, "ended void": 20, "signed": 100, "released": 100,
     "pulled back": 20, "answered": 50, "questioned": 100, "let in": 200, "let in without effect": 20, "pending": 200,
     "written off": 20, "back again": 20, "aside objection": 20,
+    "overtaken": 50, "void_coat": 20, "malformed": 20, "in_the_future": 50, "too_old": 20,
+    "wet": 100, "dry": 100, "tried dry": 50, "sanded": 50, "covered": 200, "unsure": 20, "heard below": 50,
+    "ended dry": 50, "ended answer": 10,
 }
 
 
@@ -99,6 +102,15 @@ def count_parts(parts: list[dict[str, Any]], counts: Counter[str]) -> None:
     for part in parts:
         counts.update(f"ended {name}" for line in part.get("lines", []) for name in line.get("ended", []))
         counts["aside objection"] += "*" in part.get("objections", {})
+        for cell in part.get("cells", {}).values() if part["part"] == "coat" else []:
+            counts["wet"] += bool(cell["wet"])
+            counts["dry"] += bool(cell["dry"])
+            counts["tried dry"] += bool(cell["dry"] and cell["dry"]["tried"] and cell["dry"]["reason"])
+            counts["sanded"] += bool(cell["restart"])
+            counts["aside objection"] += "*" in cell["objections"]
+        counts["covered"] += bool(part.get("covered_by"))
+        counts["unsure"] += part.get("unsure", 0)
+        counts["heard below"] += any("under" in line for line in part.get("lines", []))
         counts["closed"] += part.get("state") == "closed"
         counts["void"] += part.get("state") == "void"
         counts["signed"] += bool(part.get("sign"))
