@@ -26,25 +26,21 @@ def take() -> Response:
     if not found.rows:
         raise NotAccepted("No row could be taken.", refused=[in_words(one) for one in found.refused])
     place = journal.Place(sensor["module"], sensor["room"], "sensor", sensor["name"])
-    answer = brought(place, found, "row")
-    return said(answer)
+    return said(brought(place, found, "row"))
 
 
 def brought(place: journal.Place, found: loggers.Found, named: str, by: str = "server") -> dict[str, Any]:
     """Writes what was found; the answer about it. `named`: how a refused row is named, row or line."""
-    rows = [(row.at, row.temp, row.rh or 0, row.surface) for row in found.rows]
     try:
-        told = journal.bring_readings(place, rows, current_app.extensions["clock"], by)
+        told = journal.bring_readings(place, found.readings(), current_app.extensions["clock"], by)
     except journal.NoPlace as error:
         raise no_place(error) from error
-    places = {(row.at, row.temp, row.rh, row.surface): row.line for row in found.rows}
-    late = [{"key": "too_old", "value": loggers.written(row[0]), named: places[row]} for row in told.too_old]
-    refused = sorted([*found.refused, *late], key=lambda one: int(one[named]))
+    found.late(told.too_old, named)
     return {
         "taken": len(told.taken),
         "known": len(told.known) + found.repeated,
         "entries": told.entries,
-        "refused_count": len(refused),
-        "refused": [in_words(one) for one in refused[:500]],
+        "refused_count": len(found.refused),
+        "refused": [in_words(one) for one in found.refused[:500]],
         "notes": [in_words(one) for one in found.notes],
     }

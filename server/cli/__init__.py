@@ -5,6 +5,7 @@ import click
 from server.cli.audit import audit
 from server.cli.drying import dewpoint, drying
 from server.cli.export import export
+from server.cli.readings import forecast, readings
 from server.cli.seed import seed
 from server.cli.serve import serve
 from server.cli.yard import open_yard, restored
@@ -17,5 +18,5 @@ def main() -> None:
     """The punch list and release of modules in a home plant's finish bays."""
 
 
-for command in (audit, dewpoint, drying, export, open_yard, restored, seed, serve):
+for command in (audit, dewpoint, drying, export, forecast, open_yard, readings, restored, seed, serve):
     main.add_command(command)

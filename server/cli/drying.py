@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import json
 from datetime import tzinfo
 from pathlib import Path
@@ -75,9 +74,9 @@ def by_readings(coat: dict[str, Any], given: dict[str, Any]) -> dict[str, Any]:
     except ValueError as error:
         raise click.BadParameter(f"{error}.", param_hint="--laid") from error
     try:
-        read, notes = readings_of(given["readings"].read_bytes(), zone, given["unit"], now)
-    except (ValueError, OSError, csv.Error) as error:
-        raise click.BadParameter(f"{given['readings'].name}: {error}.", param_hint="--readings") from error
+        read, notes = readings_of(given["readings"].read_bytes(), given["zone"] and str(zone), given["unit"], now)
+    except (ValueError, OSError) as error:
+        raise click.BadParameter(f"{given['readings'].name}: {error}", param_hint="--readings") from error
     held, more = in_the_room(read, given["heat_to"])
     answer, last = told(coat | {"laid": laid}, held, notes + more), held[-1]["time"]
     found = ready(coat | {"laid": laid}, held, CURRENT)

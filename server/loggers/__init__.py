@@ -51,18 +51,11 @@ def looked(data: bytes, told: dict[str, str], zone: str | None, now: int | None,
     guess = guessed(text, zone, wants_rh, chosen.get("delimiter"), chosen.get("head"))
     plan = changed(guess.plan, chosen)
     asks = [name for name in guess.asks if name not in chosen]
-    return Look(encoding, mark, guess.names, plan, asks, taken(guess.rows, plan, now), dict(guess.rows[:2000]))
+    cells = {line: one for line, one in guess.rows[:2000] if line > plan.head}
+    return Look(encoding, mark, guess.names, plan, asks, taken(guess.rows, plan, now), cells)
 
 
 def confirmed(data: bytes, told: dict[str, str], now: int | None, *, wants_rh: bool = True) -> Found:
     """The rows of a file by the plan that a person confirmed, every field of it told."""
     plan = whole_plan(changes(told), wants_rh)
-    return taken(below(decoded(data)[0], plan), plan, now)
-
-
-def below(text: str, plan: Plan) -> list[tuple[int, list[str]]]:
-    """The rows under the head."""
-    rows = [row for row in rows_of(text, plan.delimiter) if row[0] > plan.head]
-    if not rows:
-        raise NotRead("head_only")
-    return rows
+    return taken(rows_of(decoded(data)[0], plan.delimiter), plan, now)

@@ -49,7 +49,7 @@ def guessed(
     unit = unit_of(names[temp], [cells[temp] for _, cells in below[:SAMPLE] if temp < len(cells)], asks)
     decimal = decimal_of(below[:SAMPLE], [place for place in (temp, rh) if place is not None])
     plan = Plan(mark, decimal, line, times, form_of(said, asks), temp, unit, rh, surface)
-    return Guess(with_zone(plan, names, said, zone, asks), names, below, asks)
+    return Guess(with_zone(plan, names, said, zone, asks), names, rows, asks)
 
 
 def head_of(rows: Rows, told: int | None) -> tuple[int, list[str]]:
@@ -106,7 +106,8 @@ def times_of(names: list[str], rows: Rows, asks: list[str]) -> tuple[int, ...]:
         for other in named:
             if at != other and max(at, other) < len(first) and forms_of([f"{first[at]} {first[other]}"]):
                 return (at, other)
-    asks.append("times")
+    if len(named) == len(names):
+        asks.append("times")
     return (named[0],)
 
 
@@ -120,7 +121,7 @@ def form_of(said: list[str], asks: list[str]) -> str:
     counts = {form: sum(_reads(one, form) for one in said) for form in FORMS}
     best = max(counts.values())
     good = [form for form, count in counts.items() if count == best]
-    if {"mdy", "dmy"} <= set(good):
+    if best and {"mdy", "dmy"} <= set(good):
         asks.append("form")
         return "dmy" if "." in said[0].split(" ")[0] else "mdy"
     return good[0]

@@ -38,15 +38,32 @@ class Found:
     notes: list[Trouble] = field(default_factory=list)
     repeated: int = 0
 
+    def readings(self) -> list[tuple[int, int, int, int | None]]:
+        """The rows as the journal takes them; not for a forecast, which knows no humidity."""
+        return [(row.at, row.temp, row.rh, row.surface) for row in self.rows if row.rh is not None]
+
+    def late(self, readings: list[tuple[int, int, int, int | None]], named: str) -> None:
+        """Counts what the journal found too old among the refused; `named`: by row or by line."""
+        lines = {(row.at, row.temp, row.rh, row.surface): row.line for row in self.rows}
+        self.refused += [{"key": "too_old", "value": written(one[0]), named: lines[one]} for one in readings]
+        self.refused.sort(key=lambda one: int(one[named]))
+
 
 def taken(rows: Rows, plan: Plan, now: int | None) -> Found:
-    """Reads every row. `now`: refuse what is more than ten minutes later; None for a forecast."""
+    """Reads every row under the head. `now`: refuse what is more than ten minutes later; None for a forecast."""
+    head = next((cells for line, cells in rows if line == plan.head), [])
+    rows = [row for row in rows if row[0] > plan.head]
+    if not rows:
+        raise NotRead("head_only")
     found, good, doubled, before = Found(), list[Row](), list[int](), None
     zone = zone_of(plan.zone) if plan.zone else None
     for line, cells, told in forwards([(line, cells, _told(cells, plan)) for line, cells in rows]):
         try:
             if isinstance(told, NotRead):
                 raise told
+            if head and any(cells[len(head) :]):
+                # Decimal commas in a file of commas: every later column would be another's.
+                raise NotRead("many_fields", n=len(cells), wanted=len(head))
             at, twice = moment_of(told, zone, before)
             before = at
             if now is not None and at > now + AHEAD:

@@ -29,7 +29,7 @@ from server.cli import main
 from server.cli.common import alone
 from tests.phone import NAMES, Phone
 
-COMMANDS = ("audit", "dewpoint", "drying", "export", "open", "restored", "seed", "serve")
+COMMANDS = ("audit", "dewpoint", "drying", "export", "forecast", "open", "readings", "restored", "seed", "serve")
 
 
 def run(*words: object) -> Result:

@@ -100,7 +100,7 @@ def test_half_a_question_is_refused(words: tuple[str, ...]) -> None:
         ("\n".join((HEAD, *ROWS)), ""),
         ("\r\n".join((HEAD, *ROWS, "")), ""),
         ("\n".join((HEAD, ROWS[2], ROWS[0], ROWS[1])), "1 out of order"),
-        ("\n".join((HEAD, *ROWS, ROWS[1])), "1 of a time that is there already"),
+        ("\n".join((HEAD, *ROWS, ROWS[1])), "1 that stood there twice"),
         (b"\xef\xbb\xbf" + "\n".join((HEAD, *ROWS)).encode(), "byte-order mark"),
         ("\n".join((HEAD, *ROWS)).encode("utf-16"), ""),
         ("Time;Note;Temp C;rH\n2026-11-02T08:00-06:00;x;21,111;50,0\n"
@@ -125,7 +125,7 @@ def test_a_logger_s_file_however_it_was_written(tmp_path: Path, text: str | byte
 
 def test_local_times_of_a_named_zone(tmp_path: Path) -> None:
     text = "Date,Time,Temp,Humidity\n11/02/2026,08:00,70,50\n11/02/2026,16:00,50,80\n11/03/2026,08:00,50,80\n"
-    assert "add an offset" in by_file(tmp_path, text, "--unit", "F").output
+    assert "--zone" in by_file(tmp_path, text, "--unit", "F").output
     found = json.loads(by_file(tmp_path, text, "--unit", "F", "--zone", "America/Chicago").output)
     assert found["ready_likely"].startswith("2026-11-04T14:")
     assert by_file(tmp_path, text, "--unit", "F", "--zone", "Mars/Olympus").exit_code == 2
@@ -134,11 +134,11 @@ def test_local_times_of_a_named_zone(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("", "the file is empty"), ("\ufeff\n\n", "the file is empty"), (HEAD, "no readings"),
-        ("time,RH\n", "no column of temperature"), ("when,temp F,RH\n", "no column of times"),
-        ("time,temp F,dust\n", "no column of relative humidity"),
-        ("time,temp,RH\n" + ROWS[0], "does not say °F or °C"),
-        (f"{HEAD}\n{ROWS[0]}\n2026-11-02T09:00-06:00,70,130", "line 3: a relative humidity of 130 %"),
+        ("", "The file is empty"), ("\ufeff\n\n", "The file is empty"), (HEAD, "no rows under it"),
+        ("time,RH\n2026-11-02T08:00Z,50", "a head that tells temp"), ("when,temp F,RH\n", "No column of times"),
+        ("time,temp F,dust\n2026-11-02T08:00Z,70,7", "a head that tells rh"),
+        ("time,temp,RH\n" + ROWS[0], "--unit F or --unit C"),
+        (f"{HEAD}\n{ROWS[0]}\n2026-11-02T09:00-06:00,70,130", "line 3: A relative humidity of 130 %"),
         (f"{HEAD}\n{ROWS[0]}\n2026-11-02T09:00-06:00,700,50", "line 3: 700 °F"),
         (f"{HEAD}\n{ROWS[0]}\n2026-11-02T09:00-06:00,70", "line 3: 2 fields"),
         (f"{HEAD}\n2026-11-02T09:00-06:00,21,1,50,0", "line 2: 5 fields"),
