@@ -1,22 +1,18 @@
 import { useState } from "preact/hooks";
 import { newId } from "../../clock";
 import { drawn, write, type Draft } from "../../journal";
-import { faceOf, FacedWall, Field, Pick, placeInWords, StateWord, surfaceInWords, WordsSpot, type Spot } from "../../parts";
+import { faceOf, FacedWall, placeInWords, StateWord, surfaceInWords } from "../../parts";
 import { take, type Taken } from "../../photos";
 import { to } from "../../route";
 import { undecided, value, type ItemPart } from "../../rules";
 import { say, t } from "../../words";
-import { crewName, defectOf, has, marked, moduleView, nameOf, onlyHere, renumbered, roomName, Screen, spotOf, told, useDrawn, useSaving, when, yard, type ModuleView } from "../common";
+import { crewName, defectOf, marked, mayWrite, moduleView, nameOf, onlyHere, renumbered, roomName, Screen, spotOf, told, useDrawn, useSaving, when, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
-import { kindOptions } from "../wall/Wall";
 import { PhotoKey } from "../wall/HalfPhotos";
+import { Changing, DOINGS, type Doing, type ItemKind } from "./Changing";
 import { History } from "./History";
 import { ItemPhoto } from "./MarkPhoto";
 import { Undecided } from "./Undecided";
-
-type ItemKind = "item.amended" | "item.placed" | "item.given" | "item.voided";
-const ROLES = ["inspector", "crew_lead", "shipping", "manager"];
-type Doing = "amend" | "move" | "give" | "void" | null;
 
 /** One item: where it is, what happened to it, and what an inspector may change. */
 export function Item({ module, item: id }: { module: string; item: string }) {
@@ -28,7 +24,7 @@ export function Item({ module, item: id }: { module: string; item: string }) {
 }
 
 function One({ view, item }: { view: ModuleView; item: ItemPart }) {
-  const [doing, setDoing] = useState<Doing>(null);
+  const [doing, setDoing] = useState<Doing | null>(null);
   const { problem, saving } = useSaving();
   const shown = useDrawn({ part: "item", id: item.id });
   const spot = spotOf(item);
@@ -51,45 +47,37 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
       await write([photoOf(taken, view, item)], [taken]);
     });
   const back = to.wall(view.id, spot?.room ?? "", spot?.surface ?? "A");
-  const inspector = has("inspector");
   return (
     <Screen problem={problem} title={`${item.number}  ${defectOf(item)}`} line={`${roomName(view, spot?.room ?? "")} · ${surfaceInWords(spot?.surface ?? "trim", face?.sight ?? "")}`} over={`${roomName(view, spot?.room ?? "")} · ${view.serial}`} overHref={back}>
-      <section class="block">
-        <p><StateWord state={marked(item).state} /></p>
-        {item.sent_back && <p class="late"><b>{sentBackWords(item)}</b></p>}
-        <p>{placeInWords(marked(item))}</p>
-        <p>{t("writeup.crew_charge", { crew: crewName(value(item.heads, "crew")), charge: crewName(value(item.heads, "charge")) })}</p>
-        {value(item.heads, "wish") && <p>{value(item.heads, "wish")}</p>}
-        {renumbered(item) && <p><b>{renumbered(item)}</b></p>}
-        {onlyHere(item) && <p class="late">{t("frame.state_only_here")}</p>}
-      </section>
+      <Facts item={item} />
       {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={(kind, body) => say_(kind, body, true)} />)}
       {face && doing !== "move" && <FacedWall face={face} marks={[marked(item)]} lit={item.id} />}
       <div class="photos">
-        {photos.map((photo) => <ItemPhoto key={photo.id} photo={photo} numberOf={numberOf} may={ROLES.some(has)} />)}
+        {photos.map((photo) => <ItemPhoto key={photo.id} photo={photo} numberOf={numberOf} may={mayWrite("photo.marked")} />)}
       </div>
       <div class="key-row">
-        {inspector && <button type="button" class="key" onClick={() => setDoing("amend")}>{t("writeup.amend")}</button>}
-        {inspector && <button type="button" class="key" onClick={() => setDoing("move")}>{t("writeup.move")}</button>}
-        {inspector && <button type="button" class="key" onClick={() => setDoing("give")}>{t("writeup.give")}</button>}
-        {inspector && item.state !== "void" && <button type="button" class="key" onClick={() => setDoing("void")}>{t("writeup.void")}</button>}
+        {DOINGS.filter(({ kind, doing }) => mayWrite(kind) && !(doing === "void" && item.state === "void")).map(({ doing }) => (
+          <button key={doing} type="button" class="key" onClick={() => setDoing(doing)}>{t(`writeup.${doing}`)}</button>
+        ))}
         <PhotoKey label={t("writeup.add_photo")} onFile={addPhoto} />
       </div>
-      {doing === "amend" && <Amend item={item} onSave={(body) => say_("item.amended", body)} />}
-      {doing === "give" && <Give item={item} onSave={(body) => say_("item.given", body)} />}
-      {doing === "void" && <Void item={item} onSave={(reason) => say_("item.voided", { reason }, true)} />}
-      {doing === "move" && spot && (
-        <section class="block">
-          <h2>{t("writeup.move")}</h2>
-          {face ? (
-            <FacedWall face={face} marks={[marked(item)]} lit={item.id} onSpot={(at: Spot) => void say_("item.placed", { room: spot.room, surface: spot.surface, along: at.along, up: at.up })} />
-          ) : (
-            <WordsSpot marks={[marked(item)]} lit={item.id} onSpot={(words) => void say_("item.placed", { room: spot.room, surface: spot.surface, words })} />
-          )}
-        </section>
-      )}
+      {doing && <Changing item={item} doing={doing} face={face} onSave={say_} />}
       <History lines={item.lines} />
     </Screen>
+  );
+}
+
+function Facts({ item }: { item: ItemPart }) {
+  return (
+    <section class="block">
+      <p><StateWord state={marked(item).state} /></p>
+      {item.sent_back && <p class="late"><b>{sentBackWords(item)}</b></p>}
+      <p>{placeInWords(marked(item))}</p>
+      <p>{t("writeup.crew_charge", { crew: crewName(value(item.heads, "crew")), charge: crewName(value(item.heads, "charge")) })}</p>
+      {value(item.heads, "wish") && <p>{value(item.heads, "wish")}</p>}
+      {renumbered(item) && <p><b>{renumbered(item)}</b></p>}
+      {onlyHere(item) && <p class="late">{t("frame.state_only_here")}</p>}
+    </section>
   );
 }
 
@@ -108,41 +96,4 @@ export function sentBackWords(item: ItemPart): string {
   if (!back) return "";
   const words = [say(`reasons.${back.reason}`), back.text].filter(Boolean).join(". ");
   return `${t("frame.state_sent_back")}: ${words} (${nameOf(back.by)}, ${when(back.time)})`;
-}
-
-function Amend({ item, onSave }: { item: ItemPart; onSave: (body: Record<string, unknown>) => void }) {
-  const [defect, setDefect] = useState<string>(value(item.heads, "defect") ?? "");
-  const [wish, setWish] = useState(value(item.heads, "wish") ?? "");
-  const body = { ...(defect !== value(item.heads, "defect") ? { defect } : {}), ...(wish !== (value(item.heads, "wish") ?? "") ? { wish } : {}) };
-  return (
-    <section class="block">
-      <Pick label={t("writeup.defect")} value={defect} options={kindOptions()} onChange={setDefect} />
-      <Field label={t("writeup.wish")} value={wish} onInput={setWish} lines={2} />
-      <button type="button" class="key key-full" disabled={Object.keys(body).length === 0} onClick={() => onSave(body)}>{t("writeup.amend_save")}</button>
-    </section>
-  );
-}
-
-function Give({ item, onSave }: { item: ItemPart; onSave: (body: Record<string, unknown>) => void }) {
-  const [crew, setCrew] = useState(value(item.heads, "crew") ?? "");
-  const [charge, setCharge] = useState(value(item.heads, "charge") ?? "");
-  const options = (yard()?.crews ?? []).map(({ id, name }) => ({ key: id, label: name }));
-  const body = { ...(crew ? { crew } : {}), ...(charge ? { charge } : {}) };
-  return (
-    <section class="block">
-      <Pick label={t("writeup.crew")} value={crew} options={options} onChange={setCrew} />
-      <Pick label={t("writeup.charge")} value={charge} options={options} onChange={setCharge} />
-      <button type="button" class="key key-full" disabled={Object.keys(body).length === 0} onClick={() => onSave(body)}>{t("writeup.give_save")}</button>
-    </section>
-  );
-}
-
-function Void({ item, onSave }: { item: ItemPart; onSave: (reason: string) => void }) {
-  const [reason, setReason] = useState("");
-  return (
-    <section class="block">
-      <Field label={t("writeup.void_why")} value={reason} onInput={setReason} />
-      <button type="button" class="key key-full" disabled={!reason.trim()} onClick={() => onSave(reason.trim())}>{t("writeup.void_yes", { n: item.number })}</button>
-    </section>
-  );
 }

@@ -84,22 +84,9 @@ export function SignIn() {
 export function Me() {
   const { holder, people, signedIn } = session.value;
   const [other, setOther] = useState<string | null>(signedIn ? null : (holder?.id ?? null));
-  const [passcode, setPasscode] = useState("");
-  const [error, setError] = useState<string | null>(null);
   const [adding, setAdding] = useState(false);
   if (adding || !holder) return <SignIn />;
-  const over = async (): Promise<void> => {
-    if (!other) return;
-    const person = people.find(({ id }) => id === other);
-    const online = !signedIn && person ? await signIn(person.name, passcode) : null;
-    const found = online?.ok || (online && !online.ok && online.key === "signin.wrong") ? online : await switchTo(other, passcode);
-    setPasscode("");
-    setError(found.ok ? null : say(found.key, { seconds: found.seconds, n: found.seconds }));
-    if (found.ok) {
-      void syncNow();
-      go(to.yard());
-    }
-  };
+  const chosen = people.find(({ id }) => id === other);
   return (
     <Screen title={holder.name} line={holder.roles.map((role) => say(`yard.role.${role}`)).join(", ")} over={t("yard.back")} overHref={to.yard()}>
       <section class="block">
@@ -114,20 +101,7 @@ export function Me() {
             </li>
           ))}
         </ul>
-        {other && (
-          <form
-            class="block"
-            onSubmit={(event) => {
-              event.preventDefault();
-              void over();
-            }}
-          >
-            <Passcode label={t("yard.passcode_of", { name: people.find(({ id }) => id === other)?.name ?? "" })} value={passcode} onInput={setPasscode} error={error} />
-            <button class="key key-full" type="submit">
-              {t("yard.hand_over")}
-            </button>
-          </form>
-        )}
+        {chosen && <HandOver key={chosen.id} person={chosen} signedIn={signedIn} />}
         <div class="key-row">
           <button type="button" class="key" onClick={() => setAdding(true)}>
             {t("yard.add_person")}
@@ -140,5 +114,34 @@ export function Me() {
       </section>
       <Settings />
     </Screen>
+  );
+}
+
+/** The passcode of whoever takes the phone: the server's word where it asks to sign in again, else what is kept here. */
+function HandOver({ person, signedIn }: { person: { id: string; name: string }; signedIn: boolean }) {
+  const [passcode, setPasscode] = useState("");
+  const [error, setError] = useState<string | null>(null);
+  const over = async (): Promise<void> => {
+    const online = signedIn ? null : await signIn(person.name, passcode);
+    const found = online?.ok || (online && !online.ok && online.key === "signin.wrong") ? online : await switchTo(person.id, passcode);
+    setPasscode("");
+    setError(found.ok ? null : say(found.key, { seconds: found.seconds, n: found.seconds }));
+    if (!found.ok) return;
+    void syncNow();
+    go(to.yard());
+  };
+  return (
+    <form
+      class="block"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void over();
+      }}
+    >
+      <Passcode label={t("yard.passcode_of", { name: person.name })} value={passcode} onInput={setPasscode} error={error} />
+      <button class="key key-full" type="submit">
+        {t("yard.hand_over")}
+      </button>
+    </form>
   );
 }
