@@ -56,13 +56,24 @@ function Stands({ view }: { view: ModuleView }) {
       {!release && <h2>{holds.length === 0 ? t("holds.none") : tn("holds.count", holds.length)}</h2>}
       <Grouped view={view} holds={release ? questions : holds} onPhone={has("shipping") ? (hold) => setAsking({ kind: "phone", device: hold.device, seq: hold.seq }) : undefined} />
       {release && questions.length > 0 && (has("shipping") || has("manager")) && <button type="button" class="key" onClick={() => setAsking({ kind: "answer" })}>{t("gate.answer")}</button>}
-      {asking?.kind === "pull_back" && release && <Reason label={t("gate.pull_back_why")} yes={t("gate.pull_back_yes", { serial: view.serial })} onYes={(reason) => void save({ kind: "release.pulled_back", module: view.id, about: view.id, body: { release: release.id, reason } })} />}
-      {asking?.kind === "answer" && release && <Reason label={t("gate.answer_why")} yes={t("gate.answer_yes")} onYes={(reason) => void save({ kind: "release.answered", module: view.id, about: view.id, body: { release: release.id, up_to: settledAt.value.cursor, reason } })} />}
-      {asking?.kind === "phone" && <Reason label={t("gate.phone_why")} yes={t("gate.answer_yes")} onYes={(reason) => void save({ kind: "phone.answered", module: view.id, about: view.id, body: { device: asking.device, up_to: asking.seq, reason } })} />}
+      <Asked view={view} asking={asking} onSave={(draft) => void save(draft)} />
       <Past view={view} />
       <p class="second">{t("gate.move_caution")}</p>
     </Screen>
   );
+}
+
+/** The reason that a decision of shipping needs, and the entry that it becomes. */
+function Asked({ view, asking, onSave }: { view: ModuleView; asking: Asking; onSave: (draft: Draft) => void }) {
+  const release = view.module.release?.id;
+  const about = { module: view.id, about: view.id };
+  if (asking?.kind === "phone") {
+    const { device, seq } = asking;
+    return <Reason label={t("gate.phone_why")} yes={t("gate.answer_yes")} onYes={(reason) => onSave({ kind: "phone.answered", ...about, body: { device, up_to: seq, reason } })} />;
+  }
+  if (!asking || !release) return null;
+  if (asking.kind === "pull_back") return <Reason key="back" label={t("gate.pull_back_why")} yes={t("gate.pull_back_yes", { serial: view.serial })} onYes={(reason) => onSave({ kind: "release.pulled_back", ...about, body: { release, reason } })} />;
+  return <Reason key="answer" label={t("gate.answer_why")} yes={t("gate.answer_yes")} onYes={(reason) => onSave({ kind: "release.answered", ...about, body: { release, up_to: settledAt.value.cursor, reason } })} />;
 }
 
 /** Asks for the release; what stands in the way, in words, or null when it is given. */
@@ -107,6 +118,7 @@ function addressOf(view: ModuleView, hold: Hold): string | undefined {
   if (hold.key === "items_cleared") return to.recheck(view.id, hold.room);
   if (hold.key === "item_undecided") return view.items.filter((item) => hold.numbers.includes(item.number)).map((item) => to.item(view.id, item.id))[0];
   if (hold.key === "sheet_stale" || hold.key === "sheet_unsigned" || hold.key === "sheet_undecided") return to.sheet(view.id, hold.sheet);
+  if (hold.key.startsWith("coat_")) return to.coats(view.id);
   if (hold.key === "entry_set_aside") return to.manage("aside");
   return hold.key === "fact_undecided" ? to.manage("module", view.id) : undefined;
 }
