@@ -106,8 +106,8 @@ describe("words at the marks", () => {
 
   it("stand in the first row that is free, inside the strip", () => {
     expect(placeTags([tag("a", 700, 300), tag("b", 857, 450)])).toEqual([
-      { key: "a", x: 700, left: 400, row: 0 },
-      { key: "b", x: 857, left: 407, row: 1 },
+      { key: "a", x: 700, width: 300, by: "end", left: 400, row: 0 },
+      { key: "b", x: 857, width: 450, by: "end", left: 407, row: 1 },
     ]);
     expect(placeTags([tag("a", 100, 300)])[0]?.left).toBe(0);
     expect(placeTags([tag("a", 900, 300, "start")])[0]?.left).toBe(700);

@@ -43,15 +43,21 @@ export function DryStrip({ strip: given, zone, said, short, climate }: DryStripP
         <Ribbon shape={shape} id={`${given.laid} ${given.by_table} ${said.length}`} width={width} top={top} height={foot - top} />
         {!short && shape.marks.map((mark) => <Mark key={mark.key} kind={mark.key} x={px(mark.x)} top={top} foot={foot} to={tags.find(({ key }) => key === mark.key)?.row ?? null} />)}
         {!short && shape.now !== null && <circle class="strip-now" cx={Math.min(width - 11, Math.max(11, px(shape.now)))} cy={(top + foot) / 2} r={9} />}
-        {tags.map(({ key, left, row, words }) => (
-          <text key={key} class={key === "laid" || key === "now" ? "strip-quiet" : undefined} x={px(left)} y={row < 0 ? 14 : foot + 6 + row * ROW + 15}>
-            {words}
+        {tags.map((tag) => (
+          <text key={tag.key} class={tag.key === "laid" || tag.key === "now" ? "strip-quiet" : undefined} {...anchored(tag, width)} y={tag.row < 0 ? 14 : foot + 6 + tag.row * ROW + 15}>
+            {tag.words}
           </text>
         ))}
         {air && <Climate shape={shape} zone={zone} width={width} top={lanes} />}
       </svg>
     </div>
   );
+}
+
+/** Its width is reckoned, not measured: the end of the words that belongs to the mark stands exactly there. */
+function anchored({ left, width: wide, by }: PlacedTag, width: number) {
+  const at = by === "start" ? left : by === "end" ? left + wide : left + wide / 2;
+  return { x: (at * width) / 1000, "text-anchor": by };
 }
 
 type Named = PlacedTag<MarkKey | "now"> & { words: string };
@@ -119,9 +125,9 @@ function Climate({ shape, zone, width, top }: { shape: StripShape; zone: string;
       ))}
       <Lane steps={shape.air} values={shape.air.map(({ temp }) => temp)} least={60} words={degrees} px={px} letters={letters} top={top} width={width} />
       <Lane steps={shape.air} values={shape.air.map(({ rh }) => rh)} least={25} words={(rh, first) => t(first ? "coats.rh" : "coats.percent", { rh })} px={px} letters={letters} top={top + LANE} width={width} />
-      {hours.map(({ key, left }) => (
-        <text key={key} class="strip-quiet" x={px(left)} y={top + 2 * LANE + 17}>
-          {clock(shape.hours[Number(key)]?.at ?? 0)}
+      {hours.map((tag) => (
+        <text key={tag.key} class="strip-quiet" {...anchored(tag, width)} y={top + 2 * LANE + 17}>
+          {clock(shape.hours[Number(tag.key)]?.at ?? 0)}
         </text>
       ))}
     </g>

@@ -150,9 +150,7 @@ export interface Tag<K extends string = string> {
   /** Rows that it may take, the first that is free; left out where none is. */
   rows: readonly number[];
 }
-export interface PlacedTag<K extends string = string> {
-  key: K;
-  x: number;
+export interface PlacedTag<K extends string = string> extends Omit<Tag<K>, "rows"> {
   left: number;
   row: number;
 }
@@ -164,18 +162,17 @@ const APART = 30;
  * from 0) a line leads from each mark to its words: none of them may run through the words of another.
  */
 export function placeTags<K extends string>(tags: readonly Tag<K>[]): PlacedTag<K>[] {
-  const placed: (PlacedTag<K> & { width: number })[] = [];
-  for (const { key, x, width, by, rows } of tags) {
-    const wished = by === "start" ? x : by === "end" ? x - width : x - part(width, 2);
-    const left = Math.max(0, Math.min(1000 - width, wished));
-    const own = { key, x, left, width };
-    const free = rows.find((row) => placed.every((one) => apart({ ...own, row }, one)));
-    if (free !== undefined) placed.push({ ...own, row: free });
+  const placed: PlacedTag<K>[] = [];
+  for (const { rows, ...tag } of tags) {
+    const wished = tag.by === "start" ? tag.x : tag.by === "end" ? tag.x - tag.width : tag.x - part(tag.width, 2);
+    const left = Math.max(0, Math.min(1000 - tag.width, wished));
+    const free = rows.find((row) => placed.every((one) => apart({ ...tag, left, row }, one)));
+    if (free !== undefined) placed.push({ ...tag, left, row: free });
   }
-  return placed.map(({ key, x, left, row }) => ({ key, x, left, row }));
+  return placed;
 }
 
-type Wide = { x: number; left: number; row: number; width: number };
+type Wide = Pick<PlacedTag, "x" | "left" | "row" | "width">;
 
 function apart(one: Wide, other: Wide): boolean {
   if (one.row === other.row) return one.left >= other.left + other.width + APART || other.left >= one.left + one.width + APART;

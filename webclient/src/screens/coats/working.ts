@@ -36,12 +36,16 @@ const blank = (coat: CoatKey, rooms: string[]): Laying => {
 export const NOBODY: Done = { who: "", name: "", minutes: "" };
 export const NOTHING: Half = { doing: null, laying: blank("tape", []), looking: NO_LOOK, done: NOBODY };
 
-/** The coat that most rooms wait for, and the rooms that do: what is offered first. */
+/** The coat that may go on in most rooms, else the one that most wait for; with the rooms that do. */
 export function offered(stands: readonly Standing[]): Laying {
-  const rooms = new Map<CoatKey, string[]>();
-  for (const { next, rooms: alike } of stands) if (next) rooms.set(next, [...(rooms.get(next) ?? []), ...alike]);
-  const [most] = [...rooms].sort(([, one], [, other]) => other.length - one.length);
-  return most ? blank(...most) : blank("touch_up", []);
+  const found = new Map<CoatKey, { rooms: string[]; ready: number }>();
+  for (const { next, rooms, ready } of stands) {
+    if (next === null) continue;
+    const before = found.get(next) ?? { rooms: [], ready: 0 };
+    found.set(next, { rooms: [...before.rooms, ...rooms], ready: before.ready + (ready?.ready ? rooms.length : 0) });
+  }
+  const [most] = [...found].sort(([, one], [, other]) => other.ready - one.ready || other.rooms.length - one.rooms.length);
+  return most ? blank(most[0], most[1].rooms) : blank("touch_up", []);
 }
 
 /** The same form for another coat: the rooms that wait for it are ticked. */
