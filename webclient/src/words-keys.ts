@@ -9,6 +9,7 @@ import type frame from "../../server/words/frame.json";
 import type gate from "../../server/words/gate.json";
 import type holds from "../../server/words/holds.json";
 import type kinds from "../../server/words/kinds.json";
+import type loggers from "../../server/words/loggers.json";
 import type manager from "../../server/words/manager.json";
 import type packet from "../../server/words/packet.json";
 import type photos from "../../server/words/photos.json";
@@ -23,7 +24,7 @@ import type writeup from "../../server/words/writeup.json";
 import type yard from "../../server/words/yard.json";
 
 type Table = typeof coats & typeof defects & typeof drying & typeof frame & typeof gate & typeof holds & typeof kinds
-  & typeof manager & typeof packet & typeof photos & typeof reasons & typeof recheck & typeof sheets
+  & typeof loggers & typeof manager & typeof packet & typeof photos & typeof reasons & typeof recheck & typeof sheets
   & typeof signin & typeof steps & typeof sync & typeof work & typeof writeup
   & typeof yard;
 
