@@ -7,9 +7,9 @@ from typing import Any
 from server.rules.drying import dried_by, held, ready_by
 from server.rules.instants import seconds
 from server.rules.parts import Part
-from server.rules.place import Place
+from server.rules.place import Place, once
 from server.rules.vocabulary import CURRENT, tables
-from server.rules.whose_air import Air, air_for
+from server.rules.whose_air import Air, air_for, air_room
 
 Clock = dict[str, Any]
 # What makes a time one that nobody may rely on: then only a look says that a coat is ready.
@@ -28,14 +28,29 @@ def clock(place: Place, coat: Part, room: str, at: int) -> Clock:
     table, by a time that nobody may rely on. `ready_at`: when it may be covered, null where only a look can say so.
     """
     cell = cell_of(coat, room)
-    laid = _laid(coat, cell, at)
+    found = _of_air(place, coat, room, _laid(coat, cell, at), at)
+    state = _state(cell, found, found["flags"], at)
+    return {**found, "state": state, "ready_at": _ready_at(state, cell, found)}
+
+
+def _of_air(place: Place, coat: Part, room: str, laid: int, at: int) -> Clock:
+    """The clock by its air alone: of one instant reckoned once for all rooms that share it."""
+    kept: dict[int, dict[tuple[str, int, str], Clock]] = once(place, ("clocks",), dict)
+    if at not in kept:
+        kept.clear()
+    clocks, key = kept.setdefault(at, {}), (coat["id"], laid, air_room(place, room))
+    if key not in clocks:
+        clocks[key] = _reckoned(place, coat, room, laid, at)
+    return clocks[key]
+
+
+def _reckoned(place: Place, coat: Part, room: str, laid: int, at: int) -> Clock:
     air = air_for(place, room, laid, at)
     factor = factor_of(place, coat["material"])
     dries = drying_of(coat, laid, factor)
     steps = held(laid, air["rows"], CURRENT)
     found = ready_by(dries, steps, CURRENT)
     flags = [*found["flags"], *_doubts(coat, air, found["by_table"], at)]
-    state = _state(cell, found, flags, at)
     return {
         "laid": laid,
         "likely": found["likely"],
@@ -44,8 +59,6 @@ def clock(place: Place, coat: Part, room: str, at: int) -> Clock:
         "dried": dried_by(dries, steps, at, CURRENT),
         "whose": air["whose"],
         "flags": flags,
-        "state": state,
-        "ready_at": _ready_at(state, cell, found),
         "latest": _latest(air),
         "factor": factor,
     }

@@ -7,7 +7,7 @@ from typing import Any
 from server.rules.clocks import DRY, Clock, clock
 from server.rules.instants import seconds
 from server.rules.parts import Part
-from server.rules.place import Place
+from server.rules.place import Place, once
 from server.rules.schedule import family as family_of
 from server.rules.vocabulary import CURRENT, tables
 
@@ -16,10 +16,7 @@ Layers = dict[str | None, Part]
 
 def tops(place: Place, room: str) -> list[list[Any]]:
     """[[surface or null, coat]] of what lies on top: null for the room, then each wall with rework of its own since."""
-    layers: Layers = {}
-    for coat in place["coats"]:
-        if room in coat["rooms"]:
-            layers = _laid_on(layers, coat)
+    layers = once(place, ("layers", room), lambda: _layers(place, room))
     return [[surface, layers[surface]] for surface in sorted(layers, key=lambda surface: surface or "")]
 
 
@@ -58,6 +55,14 @@ def earlies(place: Place) -> list[dict[str, Any]]:
         for coat in place["coats"]
         if any(over is coat for over, _, _ in found)
     ]
+
+
+def _layers(place: Place, room: str) -> Layers:
+    layers: Layers = {}
+    for coat in place["coats"]:
+        if room in coat["rooms"]:
+            layers = _laid_on(layers, coat)
+    return layers
 
 
 def _laid_on(layers: Layers, coat: Part) -> Layers:

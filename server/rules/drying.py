@@ -13,6 +13,7 @@ that splitting an interval or another order of arrival changes nothing, to the s
 
 from __future__ import annotations
 
+import functools
 from typing import Any
 
 from server.rules.climate import read, saturation, whole
@@ -33,11 +34,17 @@ def doses(coat: dict[str, Any], version: int) -> dict[str, int]:
     Compound takes K. Latex has no published law: its label's least time at the label's air, stretched by this one.
     `percent`: what this yard's own looks say of the material: above 100 it lengthens both ends, below only *likely*.
     """
-    table, percent = tables(version)["drying"], coat.get("percent", 100)
-    material = table["materials"][coat["material"]]
-    law, thickness = table["law"], table["thickness"][coat.get("thickness", "normal")]
+    thickness, percent = coat.get("thickness", "normal"), coat.get("percent", 100)
+    return dict(_doses(coat["material"], thickness, coat.get("label_minutes"), percent, version))
+
+
+@functools.lru_cache(maxsize=256)
+def _doses(name: str, thick: str, label_minutes: int | None, percent: int, version: int) -> dict[str, int]:
+    table = tables(version)["drying"]
+    material, law, thickness = table["materials"][name], table["law"], table["thickness"][thick]
     if material["clock"] == "label":
-        least = coat.get("label_minutes", material["minutes"]) * 60 * rate(material["temp"], material["rh"], version)
+        minutes = material["minutes"] if label_minutes is None else label_minutes
+        least = minutes * 60 * rate(material["temp"], material["rh"], version)
         base = {"likely": least, "by_table": ceiling(least * law["k_by_table"], law["k_likely"])}
     else:
         base = {end: law[f"k_{end}"] * 3600 * 1000000 for end in ENDS}
@@ -94,14 +101,20 @@ def dried(coat: dict[str, Any], readings: list[Reading], until: int, version: in
 
 def dried_by(coat: dict[str, Any], steps: list[Reading], until: int, version: int) -> dict[str, int]:
     """The same over air that is in order already."""
-    found: dict[str, int] = {}
-    for end, dose in doses(coat, version).items():
-        left = dose
-        for step in steps:
-            last = until if step["to"] is None else min(step["to"], until)
-            left = max(0, left - step["rate"] * max(0, last - step["from"]))
-        found[end] = (dose - left) * 1000 // dose
-    return found
+    got = dose_by(steps, until)
+    return {end: min(got, dose) * 1000 // dose for end, dose in doses(coat, version).items()}
+
+
+def dose_by(steps: list[Reading], until: int) -> int:
+    """What the air has dried by an instant."""
+    got = 0
+    for step in steps:
+        last, first = step["to"], step["from"]
+        if last is None or last > until:
+            last = until
+        if last > first:
+            got += step["rate"] * (last - first)
+    return got
 
 
 def ready(coat: dict[str, Any], readings: list[Reading], version: int) -> dict[str, Any]:
@@ -137,21 +150,31 @@ def flags_of(steps: list[Reading], found: dict[str, Any], version: int) -> list[
     limits = tables(version)["drying"]["limits"]
     long, end = limits["gap_minutes"] * 60, found["by_table"]
     wet = [step for step in steps if end is None or step["from"] < end]
+    temps, damp = [step["temp"] for step in wet] or [limits["coldest"]], [step["rh"] for step in wet]
     told = {
         "no_readings": not steps,
-        "below_limits": any(step["temp"] < limits["coldest"] for step in wet),
-        "above_limits": any(step["temp"] > limits["hottest"] for step in wet),
-        "damp": any(step["rh"] > limits["reliable_rh"] for step in wet),
-        "gap": any(step["read"] - step["from"] > long or _until(step, end) - step["read"] > long for step in wet),
+        "below_limits": min(temps) < limits["coldest"],
+        "above_limits": max(temps) > limits["hottest"],
+        "damp": max(damp, default=0) > limits["reliable_rh"],
+        "gap": _longest(wet, end) > long,
         "dry_out": found["set"] is not None and found["likely"] is not None and found["likely"] < found["set"],
     }
     return [flag for flag, is_so in told.items() if is_so]
 
 
-def _until(step: Reading, end: int | None) -> int:
-    """Until when a step's reading held before another came, while the coat was wet."""
-    last: int = step["read"] if step["to"] is None else step["to"]
-    return last if end is None else min(last, end)
+def _longest(wet: list[Reading], end: int | None) -> int:
+    """How long a reading held at most before another came, or before it was read, while the coat was wet."""
+    longest = 0
+    for step in wet:
+        read, last = step["read"], step["to"]
+        if last is not None:
+            if end is not None and last > end:
+                last = end
+            if last - read > longest:
+                longest = last - read
+        if read - step["from"] > longest:
+            longest = read - step["from"]
+    return longest
 
 
 def ceiling(number: int, by: int) -> int:

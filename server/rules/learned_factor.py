@@ -15,7 +15,7 @@ from typing import Any
 
 from server.rules.climate import read, whole
 from server.rules.clocks import UNRELIABLE, clock, drying_of
-from server.rules.drying import doses, held
+from server.rules.drying import dose_by, doses, held
 from server.rules.instants import seconds
 from server.rules.parts import Part
 from server.rules.place import Place
@@ -116,5 +116,4 @@ def _dose(place: Place, coat: Part, room: str, look: int | None) -> int | None:
     ends = [look if step["to"] is None else min(step["to"], look) for step in steps]
     if UNRELIABLE & set(told["flags"]) or any(end - one["read"] > long for end, one in zip(ends, steps, strict=True)):
         return None
-    got = sum(one["rate"] * max(0, end - one["from"]) for end, one in zip(ends, steps, strict=True))
-    return int(got * 1000 // doses(drying_of(coat, told["laid"], None), CURRENT)["likely"])
+    return int(dose_by(steps, look) * 1000 // doses(drying_of(coat, told["laid"], None), CURRENT)["likely"])

@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Callable, Iterable
+from typing import Any, TypeVar
 
 from server.rules import heads as field
 from server.rules.parts import Part
 from server.rules.sheets import rooms_of
 
 Place = dict[str, Any]
+Made = TypeVar("Made")
 
 
 def place_of(module_id: str, parts: Iterable[Part]) -> Place:
     """A module's place, from its own parts and those of the yard; KeyError when the module is not among them.
 
-    {module, plan, rooms: keys, yard, coats: not void, in the order laid, airs, outside, heat, forecast, learned, rows}.
-    `rows` is room: rows of `whose_air`, put in order once for all coats.
+    {module, plan, rooms: keys, yard, coats: not void, in the order laid, airs, outside, heat, forecast, learned, kept}.
+    `kept`: what was derived from it once, see `once`; its parts must not change any more.
     """
-    found: Place = {"coats": [], "airs": [], "outside": [], "rows": {}}
+    found: Place = {"coats": [], "airs": [], "outside": [], "kept": {}}
     found |= dict.fromkeys(("module", "plan", "yard", "heat", "forecast", "learned"))
     plans: dict[str, Part] = {}
     for part in parts:
@@ -32,6 +33,14 @@ def place_of(module_id: str, parts: Iterable[Part]) -> Place:
     found["coats"].sort(key=lambda coat: (coat["laid"], coat["id"]))
     found["rooms"] = _rooms(found)
     return found
+
+
+def once(place: Place, key: tuple[str, ...], make: Callable[[], Made]) -> Made:
+    """What `make` gives, reckoned at the first asking: a module's rooms share their air, and most of a coat's clock."""
+    kept: dict[tuple[str, ...], Made] = place["kept"]
+    if key not in kept:
+        kept[key] = make()
+    return kept[key]
 
 
 def rooms_since(module: Part, plan: Part | None) -> int:

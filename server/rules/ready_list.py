@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import Any
 
 from server.rules import heads as field
 from server.rules.covers import readiness, tops
 from server.rules.parts import Part
-from server.rules.place import Place
+from server.rules.place import Place, once
 from server.rules.schedule import family, next_coat
 from server.rules.vocabulary import CURRENT, tables
 
@@ -42,7 +43,7 @@ def _of(place: Place, now: int) -> list[Row]:
     crews: dict[str, str] = ((place["yard"] or {}).get("coats") or {}).get("crews") or {}
     found = []
     for room in place["rooms"]:
-        for surface, coat, do, kind in _tasks(place, room):
+        for surface, coat, do, kind in once(place, ("tasks", room), partial(_tasks, place, room)):
             # Compound may go on what has only set; sanding it may not.
             over = readiness(place, room, "texture" if do == "sand" else kind, now, surface)
             what = {"room": room, "surface": surface, "coat": coat, "do": do, "family": kind}

@@ -36,7 +36,8 @@ def coats_of(place: Place, room: str) -> list[str]:
 
 def next_coat(place: Place, room: str) -> str | None:
     """The first coat of the schedule that nobody has laid there; rework on one wall does not count for the room."""
-    return next((coat for coat in coats_of(place, room) if coat not in laid_in(place, room)), None)
+    laid = laid_in(place, room)
+    return next((coat for coat in coats_of(place, room) if coat not in laid), None)
 
 
 def laid_in(place: Place, room: str) -> set[str]:

@@ -7,17 +7,18 @@ said so. From outside air to a heated room the *moisture* stays, not the relativ
 from __future__ import annotations
 
 from bisect import bisect_right
+from operator import itemgetter
 from typing import Any
 
 from server.rules.climate import room_rh, whole
 from server.rules.drying import rate
 from server.rules.instants import seconds
 from server.rules.parts import Part
-from server.rules.place import Place
+from server.rules.place import Place, once
 from server.rules.vocabulary import CURRENT, tables
 
-Row = tuple[int, int, int, int, str]
 Air = dict[str, Any]
+Row = dict[str, Any]
 
 
 def air_for(place: Place, room: str, start: int, until: int) -> Air:
@@ -26,36 +27,37 @@ def air_for(place: Place, room: str, start: int, until: int) -> Air:
     Only rows that hold from `start` on, read up to `until` (if there are none: later ones). `time` is from
     when a row counts, `read` when it was read. `whose`: of the latest. Flags: `outside` (not heated), `heated`.
     """
-    inside, outside = (_known(rows, until) for rows in (inside_rows(place, room), outside_rows(place)))
+    all_inside, all_outside = inside_rows(place, room), outside_rows(place)
+    inside, outside = _known(all_inside, until), _known(all_outside, until)
     if not inside and not outside:
-        inside, outside = inside_rows(place, room), outside_rows(place)
+        inside, outside = all_inside, all_outside
     gap = tables(CURRENT)["drying"]["limits"]["gap_minutes"] * 60
     if inside:
-        first = inside[0][0]
-        outside = [] if first <= start + gap else [row for row in outside if row[0] < first]
-    elsewhere = _heated(place, _in_force(outside, start), start, until)
-    rows = _from(elsewhere + [_row(*row) for row in _in_force(inside, start)], start)
+        first = inside[0]["time"]
+        outside = [] if first <= start + gap else [row for row in outside if row["time"] < first]
+    rows = _in_force(inside, start)
+    if outside:
+        rows = _from(_heated(place, _in_force(outside, start), start, until) + rows, start)
     told = {row["whose"] for row in rows}
     flags = [flag for flag in ("outside", "heated") if flag in told]
     return {"rows": rows, "whose": rows[-1]["whose"] if rows else None, "flags": flags}
 
 
 def inside_rows(place: Place, room: str) -> list[Row]:
-    """(time, rate, temp, rh, whose) of the room and of its module, in order; of one time the slowest."""
-    cache: dict[str, list[Row]] = place["rows"]
-    if f"room {room}" not in cache:
-        own = [part for part in place["airs"] if part["where"] == "room" and part["room"] == room]
-        module = [part for part in place["airs"] if part["where"] == "module"]
-        cache[f"room {room}"] = _sorted([*own, *module])
-    return cache[f"room {room}"]
+    """Of the room and of its module, in order; of one time the slowest."""
+    own = air_room(place, room)
+    return once(place, ("inside", own), lambda: _sorted([air for air in place["airs"] if air["room"] in (None, own)]))
+
+
+def air_room(place: Place, room: str) -> str:
+    """The room itself where it has readings of its own, else "": all such rooms have the same air."""
+    read = once(place, ("read",), lambda: {part["room"] for part in place["airs"] if part["where"] == "room"})
+    return room if room in read else ""
 
 
 def outside_rows(place: Place) -> list[Row]:
     """The same of the yard."""
-    cache: dict[str, list[Row]] = place["rows"]
-    if "yard" not in cache:
-        cache["yard"] = _sorted(place["outside"])
-    return cache["yard"]
+    return once(place, ("outside",), lambda: _sorted(place["outside"]))
 
 
 def _sorted(airs: list[Part]) -> list[Row]:
@@ -64,7 +66,8 @@ def _sorted(airs: list[Part]) -> list[Row]:
         whose = "outside" if air["where"] == "yard" else air["where"]
         found += [(row[0], row[3], row[1], row[2], whose) for row in air["rows"]]
     found.sort()
-    return [row for at, row in enumerate(found) if at == 0 or found[at - 1][0] != row[0]]
+    slowest = [row for at, row in enumerate(found) if at == 0 or found[at - 1][0] != row[0]]
+    return [_row(time, speed, temp, rh, whose, time) for time, speed, temp, rh, whose in slowest]
 
 
 def _known(rows: list[Row], until: int) -> list[Row]:
@@ -76,36 +79,35 @@ def _in_force(rows: list[Row], start: int) -> list[Row]:
     return rows[max(0, bisect_right(rows, start, key=_time) - 1) :]
 
 
-def _time(row: Row) -> int:
-    return row[0]
+_time = itemgetter("time")
 
 
-def _row(time: int, speed: int, temp: int, rh: int, whose: str, read: int | None = None) -> Air:
-    return {"time": time, "temp": temp, "rh": rh, "rate": speed, "whose": whose, "read": time if read is None else read}
+def _row(time: int, speed: int, temp: int, rh: int, whose: str, read: int) -> Row:
+    return {"time": time, "temp": temp, "rh": rh, "rate": speed, "whose": whose, "read": read}
 
 
-def _from(rows: list[Air], start: int) -> list[Air]:
+def _from(rows: list[Row], start: int) -> list[Row]:
     """Without what ended by `start`: the inside may have been read since the last reading outside."""
     last = max((row["time"] for row in rows if row["time"] <= start), default=None)
     return rows if last is None else [row for row in rows if row["time"] >= last]
 
 
-def _heated(place: Place, rows: list[Row], start: int, until: int) -> list[Air]:
+def _heated(place: Place, rows: list[Row], start: int, until: int) -> list[Row]:
     """Outside rows as they count: as room air from when the heat is on, the row in force then from then on."""
     heat = place["heat"]
     since = seconds(heat["since"] or heat["time"]) if heat and heat["on"] and heat["to"] is not None else until + 1
     found = []
-    for at, (time, speed, temp, rh, whose) in enumerate(rows):
-        counts = min(time, start) if at == 0 else time
-        after = rows[at + 1][0] if at + 1 < len(rows) else None
-        warm = since <= until and temp < heat["to"]
+    for at, row in enumerate(rows):
+        counts = min(row["time"], start) if at == 0 else row["time"]
+        after = rows[at + 1]["time"] if at + 1 < len(rows) else None
+        warm = since <= until and row["temp"] < heat["to"]
         if not warm or counts < since:
-            found.append(_row(counts, speed, temp, rh, whose, time))
+            found.append(row | {"time": counts})
         if warm and (after is None or since < after):
-            found.append(_warmed(max(counts, since), temp, rh, heat["to"], time))
+            found.append(_warmed(row, max(counts, since), heat["to"]))
     return found
 
 
-def _warmed(time: int, temp: int, rh: int, to: int, read: int) -> Air:
-    inside = room_rh(temp, rh, to, CURRENT)
-    return _row(time, rate(to, inside, CURRENT), to, whole(inside), "heated", read)
+def _warmed(row: Row, counts: int, to: int) -> Row:
+    inside = room_rh(row["temp"], row["rh"], to, CURRENT)
+    return _row(counts, rate(to, inside, CURRENT), to, whole(inside), "heated", row["read"])
