@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import base64
 import hashlib
-import json
 from typing import Any
 
 from sqlalchemy import Connection, delete, insert, select, update
@@ -13,6 +12,10 @@ from server.clock import Clock, stamp
 from server.db import writing
 from server.journal import tables as t
 from server.journal.writer import Writer
+
+# In the place of what a phone told last: any call of it, even an old one that comes late, is word from it. To await too
+# much is safe.
+UNHEARD = "[0, null]"
 
 
 def enrol(connection: Connection, person: str, clock: Clock) -> str:
@@ -69,9 +72,7 @@ def write_off(device: str, by: str, reason: str, clock: Clock) -> None:
             raise KeyError(device)
         writer.say("device.written_off", None, device, {"reason": reason, "by": by})
         writer.flush()
-        told = connection.execute(select(t.device.c.behind).where(t.device.c.id == device)).scalar_one()
-        unheard = json.dumps([json.loads(told)[0] if told else 0, None])
-        connection.execute(update(t.device).where(t.device.c.id == device).values(behind=unheard))
+        connection.execute(update(t.device).where(t.device.c.id == device).values(behind=UNHEARD))
 
 
 def insert_device(connection: Connection, yard: str, device: str, now: str, any_first: int = 0) -> None:

@@ -94,7 +94,7 @@ def _behind(writer: Writer, device: dict[str, Any], call: dict[str, Any]) -> Non
     """Tells when a tail or a gap opens or ends on modules that this phone works on, and when one that was written off
     is heard from.
 
-    `behind` keeps what was told last: "" for no tail, else [last_n, modules], without modules once it was written off.
+    `behind` keeps what was told last: "" for no tail, else [last_n, modules], or UNHEARD.
     """
     told = json.loads(device["behind"])[0] if device["behind"] else 0
     if told > max(call["last_n"], device["last_n"]):

@@ -12,6 +12,8 @@ import json
 from datetime import timedelta
 from typing import Any
 
+import orjson
+
 from server.rules import Workspace, canonical, fold, sha256
 from tests.sync.verbs import Verbs
 from tests.sync.world import Entry, World
@@ -101,16 +103,16 @@ class Handset(Verbs):
 
     def view(self) -> Workspace:
         """The parts as the screens draw them: pending entries folded over what was pulled."""
-        work = Workspace(lambda kind, part_id: copy.deepcopy(self.parts.get((kind, part_id))))
-        for key in self.parts:
-            work.part(*key)
+        own = {key: orjson.loads(orjson.dumps(part)) for key, part in self.parts.items()}
+        work = Workspace(lambda kind, part_id: own.get((kind, part_id)))
         fold(work, [self._as_pending(entry) for entry in self.pending.values()])
         return work
 
     def _as_pending(self, entry: Entry) -> Entry:
         now = entry["at"]
         given = {"seq": PENDING + entry["n"], "received_at": now, "time": now, "let_in": 0, "seen_to": entry["seen"]}
-        return copy.deepcopy({**entry, **given})
+        copied: Entry = orjson.loads(orjson.dumps({**entry, **given}))
+        return copied
 
     def write(self, by: str, kind: str, about: str, body: dict[str, Any], module: str | None = None) -> Entry:
         entry: Entry = {
@@ -164,15 +166,14 @@ class Handset(Verbs):
             })  # fmt: skip
             if status != 200:
                 raise Refused(f"{status} {answer}")
+            self.world.offs.discard(self.device)
             self.tail = {entry["module"] for entry in self.outbox if entry not in offered and entry["module"]}
             if lose:
                 self.world.told["lost_replies"] += 1
                 return False
             more = self._take(answer, at)
-            if most < 500:
-                return False
-            if not more:
-                return True
+            if most < 500 or not more:
+                return most == 500
         return False
 
     def _take(self, answer: Entry, at: Entry) -> bool:

@@ -6,7 +6,6 @@ was written (never taken from `seen`), `excused` what is allowed to be missing b
 
 from __future__ import annotations
 
-import copy
 import functools
 import shutil
 import sqlite3
@@ -104,13 +103,14 @@ class World:
         self.people["maren"] = made["person"]
         begin(self)
         self._swap_out(self.data / "morning.sqlite")
-        self._morning = copy.deepcopy((self.branch, self.truth, self.written, self.clock.now()))
+        self._morning = list(self.branch), dict(self.truth), dict(self.written), self.clock.now()
 
     def begin(self) -> None:
         """The same morning again: same journal, no phones yet."""
         self._forget()
         self._swap_in(self.data / "morning.sqlite")
-        self.branch, self.truth, self.written, now = copy.deepcopy(self._morning)
+        branch, truth, written, now = self._morning
+        self.branch, self.truth, self.written = list(branch), dict(truth), dict(written)
         self.clock.set(now)
         self.clock.chance = Random(1)
 
