@@ -104,7 +104,7 @@ class Book:
             return self.say(f"packet.programme_{found}")
         if name == "mirrored":
             return self.say(f"packet.answer_{'yes' if found else 'no'}")
-        if name == "finish":
+        if name in ("finish", "coats"):
             return self.say("packet.rooms_given", n=len(found))
         if name == "plan":
             plan = self.part("plan", found)

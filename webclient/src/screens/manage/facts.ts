@@ -98,8 +98,12 @@ export function factInWords(field: string, fact: unknown, rooms: (key: string) =
   if (field === "mirrored") return t(fact ? "manager.mirrored_yes" : "manager.mirrored_no");
   if (field === "programme") return say(`manager.programme_${String(fact)}`);
   if (field === "finish") return Object.entries(fact as Record<string, Finish>).map(([room, one]) => `${rooms(room)}: ${finishWords(one)}`).join("; ") || t("manager.nothing");
+  if (field === "coats") return Object.entries(fact as ModuleFacts["coats"]).map(([room, coats]) => `${rooms(room)}: ${coatsWords(coats)}`).join("; ") || t("manager.nothing");
   return String(fact) || t("manager.nothing");
 }
+
+/** The coats of a room's own list, in order. */
+const coatsWords = (coats: ModuleFacts["coats"][string]): string => coats.map((coat) => say(`coats.name.${coat}`)).join(", ") || t("manager.nothing");
 
 function finishWords(one: Partial<Finish>): string {
   const level = one.level === undefined ? "" : t("manager.level_n", { n: one.level });
