@@ -46,7 +46,11 @@ def air_for(place: Place, room: str, start: int, until: int) -> Air:
 def inside_rows(place: Place, room: str) -> list[Row]:
     """Of the room and of its module, in order; of one time the slowest."""
     own = air_room(place, room)
-    return once(place, ("inside", own), lambda: _sorted([air for air in place["airs"] if air["room"] in (None, own)]))
+
+    def rows() -> list[Row]:
+        return _sorted([air for air in place["airs"] if air["where"] == "module" or air["room"] == own])
+
+    return once(place, ("inside", own), rows)
 
 
 def air_room(place: Place, room: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from pathlib import Path
 from random import Random
 from typing import Any
 
@@ -13,34 +14,31 @@ import pytest
 from server.rules import place_of, ready_list, tables, tops
 from server.rules.drying import doses
 from tests.bench.loads import verdict
+from tests.rules.bundled import on_the_phone
 from tests.rules.coat_yards import HOUR, NOW, Weather, module_parts, yard_parts
 
 pytestmark = pytest.mark.bench
 
 MODULES, READINGS, ROUNDS = 60, 10_000, 15
 SEED = 20261207
+# A phone of the crews is about so much slower than a desk; a picture of a screen is drawn in so many milliseconds.
+SLOWDOWN, FRAME = 4, 16.7
 Place = dict[str, Any]
+Parts = list[dict[str, Any]]
 
 
-def yard() -> list[Place]:
+def yard() -> list[Parts]:
     """60 modules in their schedules, 10,000 readings in all, every half hour inside, and the yard's own."""
     chance = Random(SEED)
     common = [part for part in yard_parts(chance) if part["part"] != "air"]
-    places = []
-    for number in range(MODULES):
-        own = module_parts(chance, number, Weather(HOUR // 2, 60, chance.randrange(30, 75)))
-        places.append(place_of(f"module-{number}", [*own, *common]))
-    return trimmed(places)
-
-
-def trimmed(places: list[Place]) -> list[Place]:
-    """Exactly so many readings: the rest of the last days go."""
+    weather = [Weather(HOUR // 2, 60, chance.randrange(30, 75)) for _ in range(MODULES)]
+    modules = [[*module_parts(chance, number, one), *common] for number, one in enumerate(weather)]
     left = READINGS
-    for air in (air for place in places for air in place["airs"]):
+    for air in (part for parts in modules for part in parts if part["part"] == "air"):
         air["rows"] = air["rows"][:left]
         left -= len(air["rows"])
     assert left == 0, f"{left} readings too few"
-    return places
+    return modules
 
 
 class Pass:
@@ -85,7 +83,7 @@ def fastest(*calls: Callable[[int], object]) -> list[float]:
 
 
 def test_the_ready_list_of_a_full_yard() -> None:
-    places = yard()
+    places = [place_of(f"module-{number}", parts) for number, parts in enumerate(yard())]
     one_pass = Pass(places)
     rows = ready_list(places, NOW)
     floor, again, fresh = fastest(
@@ -100,3 +98,13 @@ def test_the_ready_list_of_a_full_yard() -> None:
     )
     print(verdict("ready list against one numpy pass", again / floor, 10, "×"))
     assert rows
+
+
+def test_a_module_on_the_phone(tmp_path: Path) -> None:
+    """What a screen reckons for each module that one sees: everything derived anew from its parts."""
+    found = on_the_phone(Path(__file__).with_name("ready_list.ts"), {"modules": yard(), "now": NOW}, tmp_path)
+    times = sorted(found["milliseconds"])
+    middle, slowest = times[len(times) // 2], times[-1]
+    print(f"\n{len(times)} modules one by one: in the middle {middle:.2f} ms, the slowest {slowest:.2f} ms")
+    print(verdict(f"the slowest module's rows at {SLOWDOWN}× slowdown", slowest * SLOWDOWN, FRAME, " ms"))
+    assert found["rows"] == len(ready_list([place_of(f"module-{n}", parts) for n, parts in enumerate(yard())], NOW))

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import json
-import subprocess
 from collections import Counter
 from pathlib import Path
 from random import Random
 from typing import Any
 
-from server.bootstrap.places import WEBCLIENT, environment, node
 from server.rules import (
     before_paint,
     clock,
@@ -21,6 +19,7 @@ from server.rules import (
     tops,
     what_helps,
 )
+from tests.rules.bundled import on_the_phone
 from tests.rules.coat_yards import NOW, module_parts, yard_parts
 
 MODULES = 160
@@ -68,21 +67,10 @@ def happened(told: list[Answer]) -> Counter[str]:
 def test_both_languages_answer_alike(tmp_path: Path) -> None:
     given = [asked(seed) for seed in range(MODULES)]
     wanted = [json.loads(json.dumps(answer_to(one))) for one in given]
-    for seed, (one, other) in enumerate(zip(wanted, on_the_phone(given, tmp_path), strict=True)):
+    for seed, (one, other) in enumerate(
+        zip(wanted, on_the_phone(Path(__file__).with_name("parity_coats.ts"), given, tmp_path), strict=True)
+    ):
         for key in one:
             assert one[key] == other[key], f"module {seed}: {key}"
     counts = happened(wanted)
     assert {name: counts[name] for name, least in LEAST.items() if counts[name] < least} == {}, dict(counts)
-
-
-def on_the_phone(given: list[Answer], folder: Path) -> list[Answer]:
-    """What the phone's rules answer, bundled as for a browser."""
-    (folder / "given.json").write_text(json.dumps(given))
-    bundle = [str(WEBCLIENT / "node_modules/rolldown/bin/cli.mjs"), str(Path(__file__).with_name("parity_coats.ts")),
-              "--platform", "browser", "--format", "esm", "--file", str(folder / "parity.mjs")]  # fmt: skip
-    run = [str(folder / "parity.mjs"), str(folder / "given.json"), str(folder / "found.json")]
-    for words in (bundle, run):
-        done = subprocess.run([str(node()), *words], cwd=WEBCLIENT, env=environment(), capture_output=True, text=True)
-        assert done.returncode == 0, done.stdout + done.stderr
-    found: list[Answer] = json.loads((folder / "found.json").read_text("utf-8"))
-    return found
