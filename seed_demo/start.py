@@ -15,7 +15,6 @@ from zoneinfo import ZoneInfo
 
 from click import ClickException
 from flask import Flask
-from waitress import create_server
 
 from seed_demo import yard
 from seed_demo.days import ENDS, tell
@@ -23,14 +22,13 @@ from seed_demo.story import Story, working_days
 from seed_demo.wire import FlaskTransport
 from server import journal, people
 from server.app import create_app
-from server.cli.common import alone
+from server.cli import alone, plain_server, settings
 from server.clock import StoryClock
 from server.db import db, writing
 from server.settings import Settings
 
 ROOT = Path(__file__).resolve().parents[1]
 HOST = "127.0.0.1"
-LARGEST = 64 * 1024 * 1024
 HALF, DATABASE = "half-told", "rakelight.sqlite"
 SAID = {
     "inspector": "inspector",
@@ -112,9 +110,9 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
 
 
 def _serve(folder: Path, port: int) -> int:
-    app = create_app(Settings(data=folder))
+    app = create_app(settings(folder))
     try:
-        server = create_server(app, host=HOST, port=port, threads=8, ident=None, max_request_body_size=LARGEST)
+        server = plain_server(app, HOST, port)
     except OSError as error:
         _say(f"Port {port} is not free ({error.strerror}). Choose another: python3 seed_demo --port {port + 1}")
         return 1

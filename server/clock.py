@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import secrets
 import threading
+import time
 from datetime import UTC, datetime, timedelta
 from typing import Protocol
 from uuid import UUID
@@ -20,6 +21,11 @@ class Clock(Protocol):
 
     def token(self) -> str:
         """256 random bits, URL-safe."""
+
+
+def steady() -> float:
+    """Seconds that pass for the machine, whatever its clock is set to: for limits on load, which no story sets."""
+    return time.monotonic()
 
 
 def stamp(instant: datetime) -> str:

@@ -5,6 +5,7 @@ import threading
 from flask import Blueprint, Response, current_app, request
 
 from server import journal, reports
+from server.api import limits
 from server.api.described import described
 from server.api.problems import NoPaper, NotFound, NotNow, NotUnderstood
 from server.db import reading
@@ -19,7 +20,7 @@ AT_ONCE = threading.BoundedSemaphore(2)
 @blueprint.get("/modules/<module>/packet.pdf")
 @described(
     gives="application/pdf",
-    refuses=(400, 404, 503),
+    refuses=(400, 404, 429, 503),
     query={"lang": {"type": "string", "enum": list(reports.LANGUAGES)}},
 )
 def packet(module: str) -> Response:
@@ -30,6 +31,7 @@ def packet(module: str) -> Response:
     with reading() as conn:
         if journal.part(conn, "module", module) is None:
             raise NotFound("There is no such module.")
+    limits.paper()
     if not AT_ONCE.acquire(blocking=False):
         raise NotNow("Other papers are being made. Ask again shortly.", headers={"Retry-After": "5"})
     try:

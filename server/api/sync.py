@@ -3,7 +3,7 @@
 from flask import Blueprint, Response, current_app, g
 
 from server import journal, photos
-from server.api import schemas, types
+from server.api import limits, schemas, types
 from server.api.bodies import asked, said
 from server.api.described import described
 from server.api.offered import judged
@@ -14,9 +14,10 @@ blueprint = Blueprint("sync", __name__)
 
 
 @blueprint.post("/sync")
-@described(asks=schemas.SyncAsk, refuses=(400, 409, 413, 415, 422))
+@described(asks=schemas.SyncAsk, refuses=(400, 409, 413, 415, 422, 429))
 def sync() -> Response:
     """Takes a phone's entries and gives the parts that changed; the same call again is right."""
+    limits.push()
     call = asked(schemas.SyncAsk())
     if call["device"] != g.session.device:
         raise OtherDevice()

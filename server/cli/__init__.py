@@ -3,6 +3,8 @@
 import click
 
 from server.cli.audit import audit
+from server.cli.common import alone
+from server.cli.door import plain_server, settings
 from server.cli.drying import dewpoint, drying
 from server.cli.export import export
 from server.cli.readings import forecast, readings
@@ -10,7 +12,7 @@ from server.cli.seed import seed
 from server.cli.serve import serve
 from server.cli.yard import open_yard, restored
 
-__all__ = ["main"]
+__all__ = ["alone", "main", "plain_server", "settings"]
 
 
 @click.group()

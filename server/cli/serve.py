@@ -9,17 +9,11 @@ from pathlib import Path
 from types import FrameType
 
 import click
-import waitress
-from cheroot.ssl.builtin import BuiltinSSLAdapter
-from cheroot.wsgi import Server as TlsServer
 from flask import Flask
 
 from server.app import create_app
 from server.cli.common import alone, data_option
-from server.settings import Settings
-
-THREADS = 8
-LARGEST = 64 * 1024 * 1024
+from server.cli.door import plain_server, settings, tls_server
 
 
 @click.command()
@@ -40,22 +34,17 @@ def serve(data: Path, host: str, port: int, cert: Path | None, key: Path | None)
     logging.basicConfig(level=logging.WARNING, format="%(message)s", stream=sys.stderr)
     logging.getLogger("rakelight").setLevel(logging.INFO)
     with alone(data):
-        app = create_app(Settings(data=data, secure_cookies=cert is not None))
+        app = create_app(settings(data, secure_cookies=cert is not None))
         click.echo(f"Rakelight on {'https' if cert else 'http'}://{host}:{port}")
         sys.stdout.flush()
         if cert and key:
             _with_tls(app, host, port, cert, key)
         else:
-            waitress.serve(
-                app, host=host, port=port, threads=THREADS, ident=None, max_request_body_size=LARGEST, _quiet=True
-            )
+            plain_server(app, host, port).run()
 
 
 def _with_tls(app: Flask, host: str, port: int, cert: Path, key: Path) -> None:
-    """Waitress speaks no TLS; cheroot does."""
-    server = TlsServer((host, port), app, numthreads=THREADS, server_name="rakelight")
-    server.max_request_body_size = LARGEST
-    server.ssl_adapter = BuiltinSSLAdapter(str(cert), str(key))
+    server = tls_server(app, host, port, cert, key)
     try:
         server.start()
     finally:

@@ -13,20 +13,15 @@ import time
 import urllib.request
 from collections.abc import Iterator
 from contextlib import closing
-from datetime import UTC, datetime, timedelta
-from ipaddress import ip_address
 from pathlib import Path
 
 import click
 import pytest
 from click.testing import CliRunner, Result
-from cryptography import x509
-from cryptography.hazmat.primitives import hashes, serialization
-from cryptography.hazmat.primitives.asymmetric import ec
 from flask import Flask
 
-from server.cli import main
-from server.cli.common import alone
+from server.cli import alone, main
+from tests.certificate import certificate
 from tests.phone import NAMES, Phone
 
 COMMANDS = ("audit", "dewpoint", "drying", "export", "forecast", "open", "readings", "restored", "seed", "serve")
@@ -109,25 +104,6 @@ def test_a_second_process_on_the_same_data_is_refused(app: Flask) -> None:
 def test_a_certificate_without_its_key_is_refused(tmp_path: Path) -> None:
     (tmp_path / "cert.pem").write_text("")
     assert run("serve", "--data", tmp_path, "--cert", tmp_path / "cert.pem").exit_code == 2
-
-
-def certificate(folder: Path) -> tuple[Path, Path]:
-    """A certificate for 127.0.0.1, good for a day, and its key."""
-    key, name = ec.generate_private_key(ec.SECP256R1()), x509.Name([])
-    now = datetime.now(UTC)
-    made = (
-        x509.CertificateBuilder(name, name, key.public_key(), x509.random_serial_number())
-        .not_valid_before(now - timedelta(hours=1))
-        .not_valid_after(now + timedelta(days=1))
-        .add_extension(x509.SubjectAlternativeName([x509.IPAddress(ip_address("127.0.0.1"))]), critical=True)
-        .add_extension(x509.BasicConstraints(ca=True, path_length=0), critical=True)
-        .sign(key, hashes.SHA256())
-    )
-    cert, secret = folder / "cert.pem", folder / "key.pem"
-    cert.write_bytes(made.public_bytes(serialization.Encoding.PEM))
-    plain = serialization.NoEncryption()
-    secret.write_bytes(key.private_bytes(serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, plain))
-    return cert, secret
 
 
 def free_port() -> int:
