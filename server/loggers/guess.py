@@ -19,7 +19,7 @@ HUMID = r"\br\.?h\b|hum|feucht"
 SCALE = r"[°º]\s*([FC])\b|[(\[]\s*([FC])\s*[)\]]|(?:\b|_)([FC])\b|(fahrenheit)|(celsius|cent[ií]grad)"
 OFFSET = r"(?:GMT|UTC)\s*([+-]\d{1,2}(?::?\d{2})?)"
 HEADS_WITHIN, SAMPLE = 40, 2000
-_DECIMAL_COMMA = re.compile(r"[+-−]?\d+,\d+\s*[%°FC]*")
+_DECIMAL_COMMA = re.compile(r"[+−-]?\d+,\d+ ?[%°FC]*")
 
 
 @dataclass(frozen=True)

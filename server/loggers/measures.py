@@ -14,6 +14,7 @@ from server.loggers.trouble import NotRead, shown
 
 # The air of a yard, and what the drying law can reckon with: -22 to 140 °F.
 COLDEST, HOTTEST = -300, 600
+LONGEST = 60
 _NUMBER = re.compile(r"[+-]?[0-9]{1,9}(?:[.][0-9]{0,9})?")
 _SCALE = re.compile(r"\s*(?:°|º|deg)?\s*([FC])\Z", re.IGNORECASE)
 
@@ -51,14 +52,22 @@ def per_cent(value: Fraction) -> int:
 
 def temperature(text: str, unit: str, decimal: str = ".") -> int:
     """Tenths °C of a cell; a scale written in the cell itself counts before `unit`."""
-    scale = _SCALE.search(text.strip())
-    bare = text.strip()[: scale.start()] if scale else text.strip().rstrip("°º ")
+    text = _short(text)
+    scale = _SCALE.search(text)
+    bare = text[: scale.start()] if scale else text.rstrip("°º ")
     return tenths(number(bare, decimal), scale[1].upper() if scale else unit)
 
 
 def humidity(text: str, decimal: str = ".") -> int:
     """Per cent of a cell."""
-    return per_cent(number(text.strip().removesuffix("%"), decimal))
+    return per_cent(number(_short(text).removesuffix("%"), decimal))
+
+
+def _short(text: str) -> str:
+    """No measure is longer: a pattern is not let loose on a cell of a hundred thousand blanks."""
+    if len(text) > LONGEST:
+        raise NotRead("no_number", value=shown(text))
+    return text.strip()
 
 
 def told_number(value: Any) -> Fraction:

@@ -6,11 +6,10 @@ import re
 from dataclasses import asdict, dataclass, fields, replace
 from typing import Any
 
-from server.loggers.text import DELIMITERS
+from server.loggers.text import DELIMITERS, MOST_COLUMNS
 from server.loggers.times import FORMS, zone_of
 from server.loggers.trouble import NotRead
 
-MOST_COLUMNS = 200
 _PLACE = re.compile(r"[0-9]{1,3}")
 
 

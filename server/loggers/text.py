@@ -9,7 +9,7 @@ import re
 from server.loggers.trouble import NotRead
 
 DELIMITERS = {"\t": "tabs", ";": "semicolons", ",": "commas", "|": "bars"}
-MOST_LINES = 50_000
+MOST_LINES, MOST_COLUMNS = 50_000, 200
 Rows = list[tuple[int, list[str]]]
 _BOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
 _QUOTED = re.compile(r'"[^"]*"')
@@ -68,6 +68,8 @@ def rows_of(text: str, delimiter: str) -> Rows:
         for cells in reader:
             if any(cell.strip() for cell in cells):
                 found.append((reader.line_num, [cell.strip() for cell in cells]))
+            if len(cells) > MOST_COLUMNS:
+                raise NotRead("many_columns", line=reader.line_num, most=MOST_COLUMNS)
             if len(found) > MOST_LINES:
                 raise NotRead("file_long", most=MOST_LINES)
     except csv.Error as error:

@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from server.loggers.trouble import NotRead, shown
 
 FORMS = ("ymd", "mdy", "dmy", "epoch", "epoch_ms")
+LONGEST = 60
 ORDER = {"ymd": (0, 1, 2), "mdy": (2, 0, 1), "dmy": (2, 1, 0)}
 _DATE = r"([0-9]{1,4})([-/.])([0-9]{1,2})\2([0-9]{1,4})"
 _CLOCK = r"([0-9]{1,2}):([0-9]{2})(?::([0-9]{2})(?:[.,][0-9]{1,9})?)?(?:\s*([ap])\.?\s?m\.?)?"
@@ -38,7 +39,7 @@ def read(text: str, form: str) -> datetime:
     """What a cell says: aware where it carries an offset or counts seconds, else the clock on some wall."""
     if form in ("epoch", "epoch_ms"):
         return _counted(text, form)
-    found = _WHOLE.fullmatch(text.strip())
+    found = _WHOLE.fullmatch(text.strip()) if len(text) <= LONGEST else None
     if not found:
         raise NotRead("no_time", value=shown(text))
     fields = (found[1], found[3], found[4])

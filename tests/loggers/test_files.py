@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from datetime import UTC, datetime
 from typing import Any
 
@@ -114,6 +115,22 @@ def test_what_a_person_corrects_counts() -> None:
 def test_a_plan_that_cannot_be_is_refused(told: dict[str, str]) -> None:
     with pytest.raises(NotRead):
         look(f"{HEAD}\n{FIRST}", **told)
+
+
+def test_a_hostile_file_costs_no_more_than_its_size() -> None:
+    """Patterns and pairs of columns that would take minutes where they are let loose."""
+    start = time.perf_counter()
+    blanks = " " * 60_000
+    for cell in (f"1{blanks}x", f"-{blanks}C", f'"{blanks}°{blanks}F"', "9" * 120_000):
+        assert keys(look(f"{HEAD}\n{FIRST}\n2026-12-02T09:00Z,{cell},50").found.refused) == [("no_number", 3)]
+        assert keys(look(f"{HEAD}\n{FIRST}\n{cell},70,50").found.refused) == [("no_time", 3)]
+    for wide in ("," * 1_000_000, ",".join("x" * 500_000), f"{HEAD}\n{FIRST}{',' * 300}"):
+        with pytest.raises(NotRead) as refused:
+            look(wide)
+        assert refused.value.told["key"] in ("many_columns", "file_empty")
+    with pytest.raises(NotRead):
+        look('time,temp,rh\n"' + "2026-12-02T09:00Z,70,50\n" * 20_000)
+    assert time.perf_counter() - start < 5
 
 
 def test_a_plan_is_confirmed_whole() -> None:
