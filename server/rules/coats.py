@@ -59,7 +59,7 @@ def wet_sanded(work: Workspace, entry: Entry) -> Step:
     for room in rooms:
         cell = coat["cells"][room]
         cell["restart"] = max(cell["restart"] or time, time)
-        if cell["wet"] and cell["wet"]["time"] <= time:
+        if cell["wet"] and cell["wet"]["time"] < time:
             cell["wet"] = None
     return _objected(work, coat, entry, rooms)
 

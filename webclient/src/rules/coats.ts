@@ -50,7 +50,7 @@ export function wetSanded(work: Workspace, entry: EntryOf<"coat.wet_sanded">): S
   const time = later(when(entry, entry.body.sanded_at), coat.laid);
   for (const [, cell] of shared(coat, entry.body.rooms)) {
     cell.restart = later(cell.restart ?? time, time);
-    if (cell.wet && cell.wet.time <= time) cell.wet = null;
+    if (cell.wet && cell.wet.time < time) cell.wet = null;
   }
   return objected(work, coat, entry);
 }
