@@ -63,7 +63,7 @@ def happened(told: list[Answer]) -> Counter[str]:
 
 
 def test_both_languages_agree_about_histories(tmp_path: Path) -> None:
-    asked = [
+    asked: list[Answer] = [
         {"module": MODULE, "parts": parts_after(*history(seed)), "hours": HOURS}
         for seed in range(5000, 5000 + HISTORIES)
     ]
