@@ -1,7 +1,7 @@
 /** Holds as sentences, grouped by who can lift them: the gate's screen and the text that is shared say the same. */
 
 import { surfaceInWords } from "../../parts";
-import { UNRELIABLE, value, type CoatHold, type Hold } from "../../rules";
+import { UNRELIABLE, value, type CoatHold, type CoatKey, type Hold } from "../../rules";
 import { language, say, sayCount } from "../../words";
 import { coatName, roomsInWords } from "./coats";
 import { crewName, nameOf, roomName, when, type ModuleView } from "./yard";
@@ -35,7 +35,7 @@ function sentence(view: ModuleView, hold: Hold): { title: string; line: string |
       return { title: say("holds.items_cleared", { room: roomName(view, hold.room), numbers: numbers(hold.numbers) }), line: null };
     case "fact_undecided": {
       const heads = view.module.heads[hold.field as keyof typeof view.module.heads] ?? [];
-      const values = heads.map((head) => String(head[0])).join(" / ");
+      const values = heads.map((head) => factWords(view, head[0])).join(" / ");
       return { title: say("holds.fact_undecided", { field: say(`holds.field.${hold.field}`), values }), line: null };
     }
     case "item_undecided":
@@ -60,6 +60,16 @@ function sentence(view: ModuleView, hold: Hold): { title: string; line: string |
     case "no_such_module":
       return { title: say("holds.no_such_module"), line: null };
   }
+}
+
+/** A fact as text; finish and coats by room: *Bath: Tape, Primer; all other rooms: 4, knockdown*. */
+function factWords(view: ModuleView, fact: unknown): string {
+  if (typeof fact !== "object" || fact === null) return String(fact);
+  const ofRoom = ([room, told]: [string, object]): string => {
+    const words = Array.isArray(told) ? (told as CoatKey[]).map(coatName) : Object.values(told).filter(Boolean);
+    return `${room === "*" ? say("holds.other_rooms") : roomName(view, room)}: ${words.join(", ") || "–"}`;
+  };
+  return Object.entries(fact as Record<string, object>).map(ofRoom).join("; ");
 }
 
 /** *Kitchen and Hall*; of a coat on one wall *Kitchen, wall B*. */
