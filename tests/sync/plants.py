@@ -13,7 +13,7 @@ from sqlalchemy import text
 
 from server import db as database
 from server.journal import aside, judge, release, tables, writer
-from server.rules import STEPS, gate, heads, items, modules, sheets
+from server.rules import STEPS, gate, heads, items, modules, sheets, yards
 from server.rules.seen import seen_all
 from tests.sync.world import World
 
@@ -175,6 +175,17 @@ def undecided_holds_nothing(patch: pytest.MonkeyPatch, world: World) -> None:
 
 def gap_holds_nothing(patch: pytest.MonkeyPatch, world: World) -> None:
     patch.setattr(sync_module(), "_behind", lambda writer, device, call: None)
+
+
+def written_off_for_good(patch: pytest.MonkeyPatch, world: World) -> None:
+    real = yards.device_behind
+
+    def deaf(work: Any, entry: Any) -> Any:
+        off = work.part("device", entry["about"])["written_off"]
+        real(work, entry)
+        work.part("device", entry["about"])["written_off"] = off
+
+    replace_step(patch, "device.behind", deaf)
 
 
 def set_aside_holds_nothing(patch: pytest.MonkeyPatch, world: World) -> None:

@@ -189,6 +189,19 @@ def release_over_an_unsent_tail(crew: Crew) -> None:
     assert crew.release() is None
 
 
+def release_over_a_phone_that_came_back(crew: Crew) -> None:
+    made = crew.item(closed=True)
+    crew.a.walk("ines", crew.ready)
+    crew.sync()
+    for crew_key in ("patch", "paint", "patch"):
+        crew.a.on("ines", "given", made, {"crew": crew_key})
+    crew.a.sync(most=1)
+    crew.world.write_off(crew.a.device)
+    crew.a.sync(most=1)
+    crew.d.sync()
+    assert crew.release() is None
+
+
 def release_over_what_was_set_aside(crew: Crew) -> None:
     made = crew.item(closed=True)
     crew.a.walk("ines", crew.ready)

@@ -31,6 +31,7 @@ PLANTED = [
     (plants.last_writer_wins, schedules.two_wishes),
     (plants.undecided_holds_nothing, schedules.two_wishes),
     (plants.gap_holds_nothing, schedules.release_over_an_unsent_tail),
+    (plants.written_off_for_good, schedules.release_over_a_phone_that_came_back),
     (plants.set_aside_holds_nothing, schedules.release_over_what_was_set_aside),
     (plants.signature_needs_no_eyes, schedules.signature_over_a_no),
     (plants.set_aside_is_dropped, schedules.role_taken_away),
