@@ -13,7 +13,7 @@ from tests.sync.world import World
 
 HANDS = [["ines", "ola"], ["teo", "ola"], ["ines"], ["sunniva", "teo"], ["maren"]]
 # How likely a kind of act is where it is on offer.
-WEIGHTS = {"close": 8, "clear": 6, "log": 2, "amend": 2, "void": 2, "answer_release": 4, "answer_phone": 3}
+WEIGHTS = {"close": 8, "clear": 6, "log": 2, "amend": 4, "give": 2, "void": 2, "answer_release": 4, "answer_phone": 3}
 # What an hour is made of: doings and how likely they are.
 HOUR = {
     "write": 40, "sync": 12, "all_sync": 4, "reply_is_lost": 3, "signal_goes": 3, "pull_stops": 2,
