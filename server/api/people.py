@@ -112,6 +112,9 @@ def passcode(person: str) -> Response:
         part = journal.part(conn, "person", person)
         if part is None:
             raise NotFound("The journal names no such person.")
+        if not part["roles"]:
+            # Crew leads name people without roles and may amend them: those are no names to sign in with.
+            raise NotAccepted("Give this person a role first.")
         problem = people.problem_with(ask["passcode"], part["name"])
         if problem:
             raise NotAccepted(problem)
@@ -122,13 +125,23 @@ def passcode(person: str) -> Response:
 
 
 @blueprint.post("/people/<person>/close-account")
-@described(refuses=(400, 404))
+@described(refuses=(400, 404, 409))
 def close_account(person: str) -> Response:
     """The person cannot sign in any more; what they wrote stays theirs. A new passcode opens the account again."""
     with writing() as conn:
         if journal.part(conn, "person", person) is None:
             raise NotFound("The journal names no such person.")
+        if last_administrator(conn, person):
+            raise Conflict(
+                "This is the last administrator who can sign in: give another that role and a passcode first."
+            )
         people.disable(conn, person)
         journal.expel(conn, person)
     note("account_closed", by=g.session.person, person=person)
     return said({"person": person, "disabled": True})
+
+
+def last_administrator(conn: Connection, person: str) -> bool:
+    """Whether nobody could give passcodes any more if this person could not sign in."""
+    named = [one["id"] for one in journal.parts_named(conn, "person") if "administrator" in one["roles"]]
+    return people.usable(conn, named) <= {person} and person in named

@@ -3,7 +3,7 @@
 Names, crews and roles of people are entries and parts; only what must never travel to a phone is kept here.
 """
 
-from server.people.accounts import account_of, accounts, disable, set_passcode
+from server.people.accounts import account_of, accounts, disable, set_passcode, usable
 from server.people.passcodes import problem_with
 from server.people.sensors import Sensor, make_sensor, revoke_sensor, sensor_of, sensors
 from server.people.sessions import COOKIE, Session, end_session, person_of, start_session
@@ -27,4 +27,5 @@ __all__ = [
     "sensors",
     "set_passcode",
     "start_session",
+    "usable",
 ]

@@ -18,6 +18,12 @@ def accounts(conn: Connection) -> list[dict[str, str]]:
     return [{"person": row.person, "name": row.name} for row in rows]
 
 
+def usable(conn: Connection, people: list[str]) -> set[str]:
+    """Those of these people who may sign in."""
+    found = select(account.c.person).where(account.c.person.in_(people), account.c.disabled.is_(False))
+    return set(conn.scalars(found))
+
+
 def account_of(conn: Connection, name: str) -> Any | None:
     """The account row under that name, disabled ones too; None when there is none."""
     return conn.execute(select(account).where(account.c.folded == fold(name))).one_or_none()

@@ -28,10 +28,18 @@ def may(
         allowed &= set(tables(version)["schedule"]["cover_early"])
     if not roles & allowed:
         return "not_your_role"
-    if kind == "person.named" and not roles & {"manager", "administrator"}:
-        had = existing["roles"] if existing else []
-        return "not_your_role" if body.get("roles") or had else None
-    if kind == "person.named" and "administrator" not in roles:
-        had = existing["roles"] if existing else []
-        return "not_your_role" if "administrator" in [*body.get("roles", []), *had] else None
-    return None
+    return _may_name(person, roles, body, existing) if kind == "person.named" else None
+
+
+def _may_name(
+    person: dict[str, Any] | None, roles: set[str], body: dict[str, Any], existing: dict[str, Any] | None
+) -> str | None:
+    """Who has no role has no account: a crew lead names such people, and amends only them."""
+    wanted, had = body.get("roles", []), existing["roles"] if existing else []
+    if not roles & {"manager", "administrator"}:
+        return "not_your_role" if wanted or had else None
+    if "administrator" not in roles:
+        return "not_your_role" if "administrator" in [*wanted, *had] else None
+    # Only another administrator takes the role away: so one always stays, whoever writes offline.
+    own = existing is not None and person is not None and existing.get("id") == person.get("id")
+    return "own_administrator" if own and "administrator" in had and "administrator" not in wanted else None

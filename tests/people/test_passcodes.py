@@ -46,16 +46,19 @@ def test_a_person_named_on_a_phone_gets_an_account_under_the_same_id(phones: Pho
     assert "seq" in lead.say("person.named", person, {"name": "Rui Bellamy", "crew": "patch", "roles": []})
     client = lead.app.test_client()
     assert "Rui Bellamy" not in client.get("/api/people/names").get_json()["names"]
+    # Somebody whom a crew lead may rename is nobody to sign in as.
+    assert administrator.post(f"/api/people/{person}/passcode", {"passcode": PASSCODE}).status_code == 422
+    administrator.say("person.named", person, {"name": "Rui Bellamy", "crew": "patch", "roles": ["shipping"]})
     assert administrator.post(f"/api/people/{person}/passcode", {"passcode": PASSCODE}).status_code == 200
     assert attempt(client, "Rui Bellamy").get_json()["person"] == {
-        "id": person, "name": "Rui Bellamy", "roles": [], "crew": "patch",
+        "id": person, "name": "Rui Bellamy", "roles": ["shipping"], "crew": "patch",
     }  # fmt: skip
 
 
 def test_two_people_cannot_sign_in_under_one_name(phones: Phones) -> None:
     administrator = phones["administrator"]
     twin = administrator.clock.new_id()
-    administrator.say("person.named", twin, {"name": "INES calder", "roles": []})
+    administrator.say("person.named", twin, {"name": "INES calder", "roles": ["shipping"]})
     assert administrator.post(f"/api/people/{twin}/passcode", {"passcode": PASSCODE}).status_code == 409
 
 

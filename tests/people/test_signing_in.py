@@ -138,3 +138,34 @@ def test_a_shared_phone_keeps_its_enrolment(app: Flask, phones: Phones) -> None:
 def test_a_first_sign_in_gets_a_new_enrolment_each_time(sign_in_again: Callable[..., Phone]) -> None:
     devices = {sign_in_again("inspector").device for _ in range(3)}
     assert len(devices) == 3
+
+
+def test_a_yard_keeps_an_administrator(phones: Phones, app: Flask) -> None:
+    first = phones["administrator"]
+    own = {"name": NAMES["administrator"], "roles": ["manager"]}
+    assert first.say("person.named", first.person, own)["set_aside"] == "own_administrator"
+    closing = first.post(f"/api/people/{first.person}/close-account")
+    assert closing.status_code == 409
+    assert "last administrator" in closing.get_json()["detail"]
+    second = first.clock.new_id()
+    assert "seq" in first.say("person.named", second, {"name": "Odile Marsh", "roles": ["administrator"]})
+    # Without a passcode the other could not give any either.
+    assert first.post(f"/api/people/{first.person}/close-account").status_code == 409
+    assert first.post(f"/api/people/{second}/passcode", {"passcode": PASSCODE}).status_code == 200
+    other = sign_in(app, "Odile Marsh", PASSCODE)
+    other.sync()
+    assert first.post(f"/api/people/{first.person}/close-account").status_code == 200
+    assert other.post(f"/api/people/{other.person}/close-account").status_code == 409
+
+
+def test_of_two_administrators_who_remove_each_other_offline_one_stays(phones: Phones, app: Flask) -> None:
+    first = phones["administrator"]
+    second = first.clock.new_id()
+    first.say("person.named", second, {"name": "Odile Marsh", "roles": ["administrator"]})
+    first.post(f"/api/people/{second}/passcode", {"passcode": PASSCODE})
+    other = sign_in(app, "Odile Marsh", PASSCODE)
+    other.sync()
+    first.write("person.named", second, {"name": "Odile Marsh", "roles": ["shipping"]})
+    other.write("person.named", first.person, {"name": NAMES["administrator"], "roles": []})
+    assert "seq" in first.sync()["verdicts"][0]
+    assert other.sync()["verdicts"][0]["set_aside"] == "not_your_role"

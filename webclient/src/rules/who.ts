@@ -10,7 +10,7 @@ import { tables } from "./vocabulary";
  * `existing` is the part that the entry is about, where there is one.
  */
 export function may(
-  person: { readonly roles: readonly string[] } | null,
+  person: { readonly id?: string; readonly roles: readonly string[] } | null,
   kind: string,
   body: object,
   existing: object | null,
@@ -31,15 +31,20 @@ export function may(
     allowed = allowed.filter((role) => early.includes(role));
   }
   if (!allowed.some((role) => roles.has(role))) return "not_your_role";
-  return kind === "person.named" ? mayName(roles, rolesIn(body), rolesIn(existing)) : null;
+  if (kind !== "person.named") return null;
+  const self = existing !== null && person !== null && (existing as { id?: string }).id === person.id;
+  return mayName(roles, rolesIn(body), rolesIn(existing), self);
 }
 
-function mayName(roles: Set<string>, wanted: readonly string[], had: readonly string[]): Step {
+/** Who has no role has no account: a crew lead names such people, and amends only them. */
+function mayName(roles: Set<string>, wanted: readonly string[], had: readonly string[], self: boolean): Step {
   if (!roles.has("manager") && !roles.has("administrator")) {
     return wanted.length > 0 || had.length > 0 ? "not_your_role" : null;
   }
-  if (roles.has("administrator")) return null;
-  return wanted.includes("administrator") || had.includes("administrator") ? "not_your_role" : null;
+  const [gives, took] = [wanted.includes("administrator"), had.includes("administrator")];
+  if (!roles.has("administrator")) return gives || took ? "not_your_role" : null;
+  // Only another administrator takes the role away: so one always stays, whoever writes offline.
+  return self && took && !gives ? "own_administrator" : null;
 }
 
 function rolesIn(holder: object | null): readonly string[] {

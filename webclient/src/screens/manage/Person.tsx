@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { newId } from "../../clock";
 import { Field, Passcode, Pick } from "../../parts";
+import { session } from "../../people";
 import { go, to } from "../../route";
 import { canonicalText, CURRENT, tables, type PersonPart, type Role } from "../../rules";
 import { say, t } from "../../words";
@@ -21,6 +22,14 @@ const roleOptions = () =>
 
 const same = (a: PersonForm, b: PersonForm): boolean => canonicalText({ ...a, roles: [...a.roles].sort() }) === canonicalText({ ...b, roles: [...b.roles].sort() });
 
+function whyNot(person: PersonPart | null, form: PersonForm, before: PersonForm): string | null {
+  if (!person) return null;
+  const was = before.roles.includes("administrator");
+  if (was && !has("administrator")) return t("manager.only_administrator");
+  if (was && !form.roles.includes("administrator") && person.id === session.value.holder?.id) return t("manager.own_administrator");
+  return same(form, before) ? t("manager.nothing_changed") : null;
+}
+
 /** One person: name, crew, roles; an administrator gives the passcode. */
 export function Person({ person }: { person: PersonPart | null }) {
   const key = `manage person ${person?.id ?? "new"}`;
@@ -38,7 +47,7 @@ export function Person({ person }: { person: PersonPart | null }) {
     kept.drop();
     go(person ? to.manage("people") : to.manage("people", id));
   };
-  const why = person?.roles.includes("administrator") && !has("administrator") ? t("manager.only_administrator") : person && same(form, before) ? t("manager.nothing_changed") : null;
+  const why = whyNot(person, form, before);
   const slab = { label: form.name.trim() ? t("manager.save_person", { name: form.name.trim() }) : t("manager.name_person"), onPress: () => void save(), why };
   const crews = [{ key: "", label: t("manager.no_crew") }, ...(yard()?.crews ?? []).map(({ id, name }) => ({ key: id, label: name }))];
   return (
@@ -51,7 +60,7 @@ export function Person({ person }: { person: PersonPart | null }) {
           <Pick label={t("manager.crew")} value={form.crew} options={crews} onChange={(crew) => change({ crew })} />
         </section>
       )}
-      {person && (has("administrator") ? <GivePasscode person={person} /> : <p class="second">{t("manager.passcode_who")}</p>)}
+      {person && (has("administrator") && person.roles.length > 0 ? <GivePasscode person={person} /> : <p class="second">{t(has("administrator") ? "manager.passcode_no_role" : "manager.passcode_who")}</p>)}
     </Screen>
   );
 }
