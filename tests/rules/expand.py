@@ -97,9 +97,9 @@ def differences(wanted: Any, found: Any, where: str = "") -> list[str]:
     return [] if wanted == found else [f"{where}: wanted {wanted!r}, found {found!r}"]
 
 
-def _row(at: str, temp: int, rh: int) -> list[Any]:
-    """A row as the fold keeps it, for [instant, temperature, RH]."""
-    return [seconds(at), temp, rh, rate(temp, rh, 1), None, "hand", "p1", None]
+def _row(at: str, temp: int, rh: int, surface: int | None = None) -> list[Any]:
+    """A row as the fold keeps it, for [instant, temperature, RH] and maybe the surface's temperature."""
+    return [seconds(at), temp, rh, rate(temp, rh, 1), surface, "hand", "p1", None]
 
 
 def _starts(kind: str, key: str) -> bool:

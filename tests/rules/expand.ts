@@ -58,13 +58,15 @@ export function expand(compact: Row[]): Row[] {
 /** A whole part for one with fields left out. */
 export function expandPart(raw: Row): Row {
   const part: Row = { ...PARTS[String(raw.part)], ...raw };
-  if (part.part === "air") part.rows = (part.rows as [string, number, number][]).map(row);
+  if (part.part === "air") part.rows = (part.rows as GivenRow[]).map(row);
   return { ...part, id: fullId(part.id!), module: fullId(part.module!) };
 }
 
-/** A row as the fold keeps it, for [instant, temperature, RH]. */
-function row([at, temp, rh]: [string, number, number]): Json {
-  return [seconds(at), temp, rh, rate(temp, rh, 1), null, "hand", "p1", null];
+type GivenRow = [at: string, temp: number, rh: number, surface?: number];
+
+/** A row as the fold keeps it, for [instant, temperature, RH] and maybe the surface's temperature. */
+function row([at, temp, rh, surface]: GivenRow): Json {
+  return [seconds(at), temp, rh, rate(temp, rh, 1), surface ?? null, "hand", "p1", null];
 }
 
 /** Where `found` is not as `wanted` asks; an empty list when it is. */

@@ -10,6 +10,7 @@ import pytest
 
 from server.rules import Workspace, canonical, fold, has_seen, holds, link, may, next_step, questions, sha256
 from server.rules.seen import note, seen_all
+from tests.rules.answers import run_before_paint, run_learned, run_ready_list, run_what_helps
 from tests.rules.climates import run_climate, run_drying, run_ids, run_instants
 from tests.rules.expand import NOW, VECTORS, case_files, differences, expand, expand_part, full_id, part_key, story
 from tests.rules.places import run_clocks, run_schedule
@@ -80,6 +81,8 @@ RUNNERS = {
     "canonical": run_canonical, "climate": run_climate, "drying": run_drying, "ids": run_ids,
     "instants": run_instants, "link": run_link, "seen": run_seen,
     "who": run_who, "clocks": run_clocks, "schedule": run_schedule,
+    "before_paint": run_before_paint, "learned": run_learned, "ready_list": run_ready_list,
+    "what_helps": run_what_helps,
 }
 
 

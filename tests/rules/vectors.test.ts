@@ -5,6 +5,7 @@ import {
   holds, link, may, nextStep, partKey as keyOf, questions, sha256,
 } from "../../webclient/src/rules";
 import { note, seenAll } from "../../webclient/src/rules/seen";
+import { runBeforePaint, runLearned, runReadyList, runWhatHelps } from "./answers";
 import { runClimate, runDrying, runIds, runInstants } from "./climates";
 import { type Json, NOW, type Row, differences, expand, expandPart, fullId, partKey, story } from "./expand";
 import { runClocks, runSchedule } from "./places";
@@ -79,6 +80,7 @@ function runFold(given: Row): unknown {
 const RUNNERS: { [file: string]: (given: Row) => unknown } = {
   canonical: runCanonical, climate: runClimate, drying: runDrying, ids: runIds, instants: runInstants, link: runLink, seen: runSeen, who: runWho,
   clocks: runClocks, schedule: runSchedule,
+  before_paint: runBeforePaint, learned: runLearned, ready_list: runReadyList, what_helps: runWhatHelps,
 };
 const fullKey = (text: string): string => partKey(text).join(" ");
 
