@@ -11,6 +11,7 @@ import pytest
 from server.rules import (
     before_paint,
     celsius,
+    celsius_difference,
     clock,
     dew_point,
     instant,
@@ -20,6 +21,7 @@ from server.rules import (
     tables,
     tops,
     what_helps,
+    whole,
 )
 from server.rules.what_helps import water_per_lb
 from tests.rules.coat_yards import DAY, NOW, module_parts, yard_parts
@@ -121,6 +123,30 @@ def test_water_of_fuel_by_chemistry() -> None:
     # 1000 ft³ at 70 °F hold 1.15 lb of vapour when saturated (steam tables: 868 ft³ a pound): 1.63 lb are 141 points.
     place: Place = {"heat": None, "plan": None}
     assert water_per_lb(place, "bath", 211)["rh_points"] == pytest.approx(100 * lbs["propane"] * 868 / 1000, abs=1.5)
+
+
+@pytest.mark.parametrize(
+    ("limit", "fahrenheit", "source"),
+    [
+        ("coldest", 500, "gypsum industry's winter recommendations, GA-220 summary"),
+        ("hottest", 950, "the same, with temporary heat"),
+        ("paint_coldest", 500, "coating specifications"),
+        ("paint_low", 400, "MIL-HDBK-1110, 7.4.1"),
+    ],
+)
+def test_limits_of_air_by_their_sources(limit: str, fahrenheit: int, source: str) -> None:
+    assert LIMITS[limit] == whole(celsius(fahrenheit)), source
+
+
+def test_limits_of_damp_by_their_sources() -> None:
+    """MIL-HDBK-1110, 9.6.6, and ISO 8502-4 in practice: 5 °F above the dew point; specifications: RH below 85 %.
+
+    Without the wall's temperature 5 °F above the dew point are about 84 % RH where people paint.
+    """
+    assert LIMITS["dew_margin"] == whole(celsius_difference(50))
+    assert LIMITS["paint_rh"] == 85
+    for temp in range(100, 301, 10):
+        assert temp - dew_point(temp, LIMITS["paint_rh_no_surface"], 1) == pytest.approx(celsius_difference(50), abs=3)
 
 
 def test_the_list_is_in_order_and_complete(places: list[Place]) -> None:
