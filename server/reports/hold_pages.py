@@ -46,6 +46,11 @@ def _fact_undecided(book: Book, hold: Part) -> str:
     return book.say("holds.fact_undecided", field=_field(book, hold), values=book.listed(found))
 
 
+def _plan_undecided(book: Book, hold: Part) -> str:
+    plan = book.part("plan", hold["plan"])
+    return book.say("holds.plan_undecided", plan=plan["name"] if plan else book.say("packet.none"))
+
+
 def _item_undecided(book: Book, hold: Part) -> str:
     numbers = book.listed(hold["numbers"])
     return book.say("holds.item_undecided", room=book.room(hold["room"]), field=_field(book, hold), numbers=numbers)
@@ -82,6 +87,7 @@ _SENTENCES = {
     "items_open": _items_open,
     "items_cleared": _items_cleared,
     "fact_undecided": _fact_undecided,
+    "plan_undecided": _plan_undecided,
     "item_undecided": _item_undecided,
     "sheet_unsigned": _sheet,
     "sheet_stale": _sheet,

@@ -33,6 +33,7 @@ def holds(module_id: str, parts: Iterable[Part], now: str) -> list[Hold]:
     found = [
         *_items(mine.get("item", {})),
         *_undecided(module, mine.get("item", {})),
+        *_plan_undecided(module, plans),
         *_sheets(module, mine.get("sheet", {}), plans),
         *_photos(mine.get("photo", {}), devices),
         *_phones(module, devices),
@@ -109,6 +110,15 @@ def _undecided(module: Part, items: dict[str, Part]) -> list[Hold]:
                 }
             )
     return found
+
+
+def _plan_undecided(module: Part, plans: dict[str, Part]) -> list[Hold]:
+    """A room that only one of two drawings has would be asked of nobody."""
+    plan = plans.get(field.value(module["heads"], "plan") or "")
+    if plan is None or not field.undecided(plan["heads"]):
+        return []
+    seq = field.latest_seq(plan["heads"], "rooms")
+    return [{"key": "plan_undecided", "lifts": "manager", "seq": seq, "plan": plan["id"]}]
 
 
 def _sheets(module: Part, sheets: dict[str, Part], plans: dict[str, Part]) -> list[Hold]:

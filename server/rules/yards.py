@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from server.rules import heads as field
 from server.rules.parts import Workspace
 from server.rules.seen import Entry
 
@@ -46,11 +47,15 @@ def person_named(work: Workspace, entry: Entry) -> Step:
 
 
 def plan_drawn(work: Workspace, entry: Entry) -> Step:
-    """A plan; drawn again under the same id it replaces the former."""
+    """A plan; drawn again under the same id it replaces the former.
+
+    Its rooms are what sheets and coats are asked for: two drawings of which neither had seen the other both stay.
+    """
     plan = work.edit("plan", entry["about"], entry)
     if plan is None:
-        plan = work.make("plan", entry["about"], entry, {})
+        plan = work.make("plan", entry["about"], entry, {"heads": {}})
         plan["module"] = None
+    field.put(plan["heads"], "rooms", entry["body"]["rooms"], entry)
     plan["name"], plan["rooms"] = entry["body"]["name"], entry["body"]["rooms"]
     plan["from"] = entry["body"].get("from")
     return None

@@ -34,7 +34,7 @@ describe("lengths", () => {
 
 const wall = { openings: [], things: [] };
 const plan: PlanPart = {
-  part: "plan", id: "p", module: null, seq: 7, name: "Heron", from: null,
+  part: "plan", id: "p", module: null, seq: 7, name: "Heron", from: null, heads: {},
   rooms: [{ id: "den", name: "Den", l: 2741, w: 2133, h: 2439, walls: { A: { sight: "window", openings: [{ kind: "window", along: 951, up: 1371, w: 611, h: 613 }], things: [] }, B: wall, C: wall, D: wall } }],
 };
 

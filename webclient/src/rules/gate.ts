@@ -29,6 +29,7 @@ export function holds(moduleId: string, parts: Iterable<Part>, now: string): Hol
   const found = [
     ...ofItems(mine.items),
     ...ofUndecided(module, mine.items),
+    ...ofUndecidedPlan(module, mine.plans),
     ...ofSheets(module, mine.sheets, mine.plans),
     ...ofPhotos(mine.photos, mine.devices),
     ...ofPhones(module, mine.devices),
@@ -140,6 +141,13 @@ function ofUndecided(module: ModulePart, items: ItemPart[]): Hold[] {
     }
   }
   return found;
+}
+
+/** A room that only one of two drawings has would be asked of nobody. */
+function ofUndecidedPlan(module: ModulePart, plans: Map<string, PlanPart>): Hold[] {
+  const plan = plans.get(field.value(module.heads, "plan") ?? "");
+  if (!plan || field.undecided(plan.heads).length === 0) return [];
+  return [{ key: "plan_undecided", lifts: "manager", seq: field.latestSeq(plan.heads, "rooms"), plan: plan.id }];
 }
 
 function ofSheets(module: ModulePart, sheets: Map<string, SheetPart>, plans: Map<string, PlanPart>): Hold[] {

@@ -136,6 +136,7 @@ export interface PlanPart extends Envelope<"plan"> {
   name: string;
   rooms: PlanRoom[];
   from: string | null;
+  heads: Heads<{ rooms: PlanRoom[] }>;
 }
 export interface YardPart extends Envelope<"yard">, YardFacts {
   epochs: { epoch: string; cut: number; time: string }[];
@@ -192,6 +193,7 @@ export type Hold =
   | (Held<"items_open"> & { room: string; numbers: number[]; crew: string; sent_back: number[] })
   | (Held<"items_cleared"> & { room: string; numbers: number[] })
   | (Held<"fact_undecided"> & { field: string })
+  | (Held<"plan_undecided"> & { plan: string })
   | (Held<"item_undecided"> & { field: string; numbers: number[]; room: string })
   | (Held<"sheet_stale"> & { sheet: string; stale: Stale })
   | (Held<"sheet_unsigned"> & { sheet: string; unanswered: number })

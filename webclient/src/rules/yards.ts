@@ -1,5 +1,6 @@
 /** The yard itself, its people, plans and phones, and what was set aside. */
 
+import { put } from "./heads";
 import type { Workspace } from "./parts";
 import type { EntryOf, SetAsidePart, Step } from "./types";
 
@@ -36,13 +37,15 @@ export function personNamed(work: Workspace, entry: EntryOf<"person.named">): St
   return null;
 }
 
-/** A plan; drawn again under the same id it replaces the former. */
+/** A plan; drawn again under the same id it replaces the former. Its rooms are what sheets and coats are asked for: two drawings
+ * of which neither had seen the other both stay. */
 export function planDrawn(work: Workspace, entry: EntryOf<"plan.drawn">): Step {
   const { body } = entry;
   const fields = { name: body.name, rooms: body.rooms, from: body.from ?? null };
-  const plan = work.edit("plan", entry.about, entry);
-  if (plan === null) work.make("plan", entry.about, entry, { ...fields, module: null });
+  let plan = work.edit("plan", entry.about, entry);
+  if (plan === null) plan = work.make("plan", entry.about, entry, { ...fields, heads: {}, module: null });
   else Object.assign(plan, fields);
+  put(plan.heads, "rooms", body.rooms, entry);
   return null;
 }
 

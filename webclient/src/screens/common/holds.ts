@@ -38,6 +38,8 @@ function sentence(view: ModuleView, hold: Hold): { title: string; line: string |
       const values = heads.map((head) => factWords(view, head[0])).join(" / ");
       return { title: say("holds.fact_undecided", { field: say(`holds.field.${hold.field}`), values }), line: null };
     }
+    case "plan_undecided":
+      return { title: say("holds.plan_undecided", { plan: view.plan?.name ?? "" }), line: null };
     case "item_undecided":
       return { title: say("holds.item_undecided", { room: roomName(view, hold.room), field: say(`holds.field.${hold.field}`), numbers: numbers(hold.numbers) }), line: null };
     case "sheet_unsigned":

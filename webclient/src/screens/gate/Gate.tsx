@@ -120,6 +120,7 @@ function addressOf(view: ModuleView, hold: Hold): string | undefined {
   if (hold.key === "sheet_stale" || hold.key === "sheet_unsigned" || hold.key === "sheet_undecided") return to.sheet(view.id, hold.sheet);
   if (hold.key.startsWith("coat_")) return to.coats(view.id);
   if (hold.key === "entry_set_aside") return to.manage("aside");
+  if (hold.key === "plan_undecided") return to.manage("plan", hold.plan);
   return hold.key === "fact_undecided" ? to.manage("module", view.id) : undefined;
 }
 

@@ -2,9 +2,9 @@ import { useState } from "preact/hooks";
 import { newId } from "../../clock";
 import { partNow, type Draft } from "../../journal";
 import { go, to } from "../../route";
-import type { PlanPart } from "../../rules";
+import { undecided, type PlanPart } from "../../rules";
 import { t, tn } from "../../words";
-import { moduleView, PENDING, plans, Screen, standing, useKept, type ModuleView } from "../common";
+import { moduleView, nameOf, PENDING, plans, Screen, standing, useKept, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { PlanFields } from "./PlanFields";
 import { formOfPlan, roomsOf, wrongIn, type PlanForm } from "./planForm";
@@ -49,6 +49,7 @@ function Drawing({ plan, view }: { plan: PlanPart | null; view: ModuleView | nul
   return (
     <Screen title={title} line={tn("manager.rooms_n", form.rooms.length)} over={view ? view.serial : t("yard.manage")} overHref={view ? to.manage("module", view.id) : to.manage()} slabs={slabs} breadth="broad">
       {kept.value && plan && overtaken(kept.value.base, plan.seq) && <Overtaken onStartAnew={() => void kept.keep(start())} />}
+      {plan && undecided(plan.heads).length > 0 && <TwoDrawings plan={plan} onChoose={(rooms) => void kept.keep({ ...start(), ...formOfPlan({ ...plan, rooms }, ""), name: form.name })} />}
       {kept.ready && <PlanFields form={form} wrong={tried ? wrong : {}} onChange={(next) => void kept.keep(next)} />}
     </Screen>
   );
@@ -57,6 +58,24 @@ function Drawing({ plan, view }: { plan: PlanPart | null; view: ModuleView | nul
 /** True when somebody drew the plan anew since the form was begun; one's own plan getting its place is no such thing. */
 function overtaken(base: number, seq: number): boolean {
   return base !== seq && !(base >= PENDING && seq < PENDING);
+}
+
+/** Two drawings that knew nothing of each other: either into the form, and what is saved then decides. */
+function TwoDrawings({ plan, onChoose }: { plan: PlanPart; onChoose: (rooms: PlanPart["rooms"]) => void }) {
+  return (
+    <section class="block" role="group" aria-label={t("manager.two_drawings")}>
+      <p class="late">
+        <b>{t("manager.two_drawings")}</b>
+      </p>
+      <div class="key-row">
+        {(plan.heads.rooms ?? []).map(([rooms, ref, by]) => (
+          <button key={ref.join(" ")} type="button" class="key" onClick={() => onChoose(rooms)}>
+            {t("manager.choose", { value: rooms.map((room) => room.name).join(", ") })} <span class="second">{nameOf(by)}</span>
+          </button>
+        ))}
+      </div>
+    </section>
+  );
 }
 
 function Overtaken({ onStartAnew }: { onStartAnew: () => void }) {
