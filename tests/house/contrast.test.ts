@@ -69,6 +69,14 @@ describe.each([["day", day], ["evening", evening]] as const)("%s", (_, tokens) =
     expect(contrast(rgb(tokens["on-night"]), beam)).toBeGreaterThanOrEqual(7);
   });
 
+  it("a strip goes from dark over damp to light in grey too, and a line on it shows by itself or by its edge of dry", () => {
+    const [wet, damp, dry] = ["wet", "damp", "dry"].map((name) => rgb(tokens[name])) as [Rgb, Rgb, Rgb];
+    expect([light(wet), light(damp), light(dry)]).toEqual([light(wet), light(damp), light(dry)].sort((a, b) => a - b));
+    expect(contrast(wet, dry)).toBeGreaterThanOrEqual(3);
+    expect(contrast(rgb(tokens["on-glow"]), dry)).toBeGreaterThanOrEqual(3);
+    for (const ground of [wet, damp, dry]) expect(Math.max(contrast(rgb(tokens["on-glow"]), ground), contrast(dry, ground))).toBeGreaterThanOrEqual(3);
+  });
+
   it("the ring of glow shows on every ground by itself or by its ink edge", () => {
     for (const ground of ["wall", "face", "chalk", "night"]) {
       const best = Math.max(contrast(rgb(tokens["glow"]), rgb(tokens[ground])), contrast(rgb(tokens["on-glow"]), rgb(tokens[ground])));

@@ -4,7 +4,9 @@ screen, targets are for gloves, no word is too small."""
 from __future__ import annotations
 
 import re
+import uuid
 from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -63,13 +65,46 @@ def told(place: Place) -> dict[str, str]:
     back = {"reason": "shows_under_light", "text": "see it from the door at the low light"}
     inspector.say("item.sent_back", made[1], back, place.module)
     inspector.say("item.voided", made[2], {"reason": "shadow of the lamp"}, place.module)
+    coats(place)
     return {"open": made[3], "back": made[1], "cleared": made[0]}
+
+
+def coats(place: Place) -> None:
+    """A dry coat under a wet one, a wall's own coat, one that went on too early, one found wet, and the air of it all."""
+    crew, inspector, manager = (place.phones[role] for role in ("crew_lead", "inspector", "manager"))
+    module, now = place.module, datetime.now(UTC)
+
+    def ago(hours: float) -> str:
+        return (now - timedelta(hours=hours)).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+    def lay(coat: str, rooms: list[str], hours: float, **told: object) -> str:
+        made = crew.clock.new_id()
+        crew.sync()
+        body = {"coat": coat, "rooms": rooms, "material": "drying_type", "laid_at": ago(hours), **told}
+        assert "seq" in crew.say("coat.laid", made, body, module)
+        return made
+
+    finish = {"*": {"level": 4, "texture": "orange peel", "paint": "eggshell", "sheen": "eggshell"}}
+    manager.sync()
+    assert "seq" in manager.say("module.amended", module, {"finish": finish}, module)
+    air = [[ago(hours), 210 - hours % 7 * 9, 45 + hours % 5 * 4, None] for hours in range(90, 0, -3)]
+    stream = str(uuid.uuid5(uuid.UUID(module), "air "))
+    assert "seq" in crew.say("reading.taken", stream, {"where": "module", "source": "hand", "rows": air}, module)
+    tape = lay("tape", ["bath", "rec"], 80)
+    first = lay("first", ["bath", "rec"], 50, over=[tape])
+    second = lay("second", ["rec"], 9, over=[first])
+    paint = {"product": "Sealer for new board", "batch": "P-118", "can": "shed 2, left shelf"}
+    lay("prime", ["rec"], 1, over=[second], early="the truck comes at seven", material="primer", paint=paint)
+    lay("fill", ["bath"], 3, over=[first], material="setting_type", set_minutes=45, surface="B")
+    inspector.sync()
+    found = {"rooms": ["bath"], "text": "dark at the joint", "meter": {"scale": "gypsum", "value": 14}}
+    assert "seq" in inspector.say("coat.found_wet", first, found, module)
 
 
 def screens(place: Place, told: dict[str, str], role: str) -> list[str]:
     """The addresses that this role comes to."""
     at = f"/module/{place.module}"
-    common = ["/", "/me", at, f"{at}/gate", f"{at}/sheet/wrap_and_seal"]
+    common = ["/", "/me", at, f"{at}/gate", f"{at}/coats", f"{at}/sheet/wrap_and_seal"]
     rooms = [f"{at}/room/bath", f"{at}/room/bath/B", f"{at}/room/rec/A"]
     recheck = [f"{at}/room/bath/recheck", f"{at}/item/{told['back']}"]
     if role == "inspector":
@@ -107,6 +142,29 @@ def press_open(page: Page) -> None:
     page.wait_for_timeout(60)
 
 
+def coats_opened(page: Page) -> dict[str, list[str]]:
+    """The two forms of the coats' screen: one goes on where what is under it is not ready, and a look that says dry."""
+    if page.locator(".slab-beside").count() == 0:
+        return {}
+    main = page.locator(".page-main")
+    page.locator(".slab-main").click()
+    for room in main.locator(".coat-rooms input").all():
+        room.check()
+    main.locator(".coat-stop .segment").last.click()
+    for closed in main.locator("[aria-expanded=false]").all():
+        closed.click()
+    found = {"coat on": faults(page)}
+    page.locator(".slab-beside").click()
+    page.locator(".slab-beside").click()
+    main.locator(".choice .segment").nth(1).click()
+    for room in main.locator(".coat-rooms input").all():
+        room.check()
+    main.locator(".choice .segment").last.click()
+    found["a look"] = faults(page)
+    page.locator(".slab-beside").click()
+    return found
+
+
 @pytest.mark.parametrize("view", VIEWS, ids=lambda view: f"{view.role} {view.language} {view.size[0]}")
 def test_no_fault_on_any_screen(place: Place, told: dict[str, str], browser: Browser, view: View) -> None:
     context = browser.new_context(
@@ -125,5 +183,7 @@ def test_no_fault_on_any_screen(place: Place, told: dict[str, str], browser: Bro
         found[path] = faults(page)
         press_open(page)
         found[f"{path} opened"] = faults(page)
+        if path.endswith("/coats"):
+            found |= coats_opened(page)
     context.close()
     assert {path: wrong for path, wrong in found.items() if wrong} == {}

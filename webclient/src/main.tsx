@@ -10,7 +10,7 @@ import { Room } from "./screens/room/Room";
 import { Wall } from "./screens/wall/Wall";
 import { Item } from "./screens/item/Item";
 import { endMessages } from "./screens/common";
-import { later } from "./screens/later";
+import { fetchRest, Rest } from "./screens/Rest";
 import { startWorker } from "./update";
 import "./theme.css";
 
@@ -29,7 +29,7 @@ function Now({ route }: { route: Route }) {
     case "item":
       return <Item module={route.module} item={route.item} />;
     default:
-      return later(route);
+      return <Rest route={route} />;
   }
 }
 
@@ -43,6 +43,7 @@ async function start(): Promise<void> {
   await openJournal();
   const root = document.getElementById("app");
   if (root) render(<App />, root);
+  void fetchRest();
   await startWorker();
 }
 

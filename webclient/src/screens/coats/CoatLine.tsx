@@ -77,7 +77,7 @@ export function RoomCoats({ view, room }: { view: ModuleView; room: string }) {
     <section class="block">
       {stand.tops.map((top) => (
         <div key={top.coat.id} class="coat-top">
-          {top.surface && <h3>{wallWords(view, room, top.surface)}</h3>}
+          {top.surface && <h2>{wallWords(view, room, top.surface)}</h2>}
           <CoatStrip top={top} room={room} next={top.surface ? null : stand.next} now={now} />
         </div>
       ))}

@@ -1,0 +1,28 @@
+import { signal } from "@preact/signals";
+import { to, type Route } from "../route";
+import { t } from "../words";
+import { Screen } from "./common";
+
+/** The screens that the first paint does without: fetched behind it, and kept with the others for when there is no signal. */
+const rest = signal<typeof import("./later") | "coming" | "missing">("coming");
+
+/** Fetches them; call once, after the first screen has been drawn. */
+export async function fetchRest(): Promise<void> {
+  try {
+    rest.value = await import("./later");
+  } catch {
+    // The screen says so, with what to do.
+    rest.value = "missing";
+  }
+}
+
+export function Rest({ route }: { route: Route }) {
+  const here = rest.value;
+  if (typeof here === "object") return here.later(route);
+  return (
+    <Screen title={t("yard.back")} over={t("yard.back")} overHref={to.yard()}>
+      {here === "missing" && <p role="alert">{t("frame.not_here_yet")}</p>}
+      {here === "missing" && <button type="button" class="key" onClick={() => location.reload()}>{t("frame.load_again")}</button>}
+    </Screen>
+  );
+}
