@@ -36,7 +36,7 @@ ARROWS: dict[str, set[str]] = {
 }
 ROOMS = ("rules", "loggers", "journal", "photos", "people", "reports", "api")
 # No clock, no randomness, no `math`, nothing that reads the outside but the tables' own files.
-PURE = {"__future__", "typing", "collections", "functools", "hashlib", "json", "pathlib", "uuid"}
+PURE = {"__future__", "typing", "bisect", "collections", "functools", "hashlib", "json", "operator", "pathlib", "uuid"}
 
 
 def imported(path: Path) -> Iterator[str]:

@@ -19,8 +19,8 @@ from tests.rules import learned_tables
 LEAST = tables(1)["drying"]["limits"]["learned_least"]
 FACTORS = (0.6, 0.8, 1.0, 1.2, 1.5, 1.8)
 # Looks -> the largest error of the factor that is stated, once on average and once for each single yard.
-STATED = {20: (0.12, 0.25), 60: (0.05, 0.15), 200: (0.03, 0.08)}
-YARDS = 8
+STATED = {20: (0.12, 0.25), 60: (0.05, 0.15), 200: (0.04, 0.08)}
+YARDS = 5
 DOSE = st.integers(0, 6000)
 WET = st.builds(lambda low: {"low": low, "high": None}, DOSE)
 TRIED = st.builds(lambda high: {"low": None, "high": high}, DOSE)
