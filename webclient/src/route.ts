@@ -6,10 +6,16 @@ export type Route =
   | { screen: "yard" }
   | { screen: "me" }
   | { screen: "work" }
+  | { screen: "ready" }
+  | { screen: "walk" }
+  | { screen: "outside" }
+  | { screen: "file"; what: "readings" | "forecast" }
   | { screen: "manage"; page: string; id: string }
   | { screen: "module"; module: string }
   | { screen: "gate"; module: string }
   | { screen: "coats"; module: string }
+  | { screen: "air"; module: string; room: string }
+  | { screen: "paint"; module: string; room: string }
   | { screen: "sheet"; module: string; sheet: string }
   | { screen: "room"; module: string; room: string }
   | { screen: "recheck"; module: string; room: string }
@@ -20,10 +26,16 @@ export const to = {
   yard: () => "/",
   me: () => "/me",
   work: () => "/work",
+  ready: () => "/ready",
+  walk: () => "/air",
+  outside: () => "/air/outside",
+  file: (what: "readings" | "forecast") => `/air/file/${what}`,
   manage: (page = "", id = "") => ["/manage", page, id].filter(Boolean).join("/"),
   module: (module: string) => `/module/${module}`,
   gate: (module: string) => `/module/${module}/gate`,
   coats: (module: string) => `/module/${module}/coats`,
+  air: (module: string, room = "") => [`/module/${module}/air`, encodeURIComponent(room)].filter(Boolean).join("/"),
+  paint: (module: string, room: string) => `/module/${module}/room/${encodeURIComponent(room)}/before-paint`,
   sheet: (module: string, sheet: string) => `/module/${module}/sheet/${sheet}`,
   room: (module: string, room: string) => `/module/${module}/room/${encodeURIComponent(room)}`,
   recheck: (module: string, room: string) => `/module/${module}/room/${encodeURIComponent(room)}/recheck`,
@@ -34,16 +46,25 @@ export const to = {
 /** The screen of an address; an address that names none is the yard. */
 export function read(path: string): Route {
   const [first = "", module = "", what = "", third = "", fourth = ""] = path.split("/").filter(Boolean).map(decodeURIComponent);
-  if (first === "me" || first === "work") return { screen: first };
+  if (first === "me" || first === "work" || first === "ready") return { screen: first };
+  if (first === "air") return readAir(module, what);
   if (first === "manage") return { screen: "manage", page: module, id: what };
   if (first !== "module" || !module) return { screen: "yard" };
   if (what === "gate" || what === "coats") return { screen: what, module };
+  if (what === "air") return { screen: "air", module, room: third };
   if (what === "sheet" && third) return { screen: "sheet", module, sheet: third };
   if (what === "item" && third) return { screen: "item", module, item: third };
   if (what === "room" && third && fourth === "recheck") return { screen: "recheck", module, room: third };
+  if (what === "room" && third && fourth === "before-paint") return { screen: "paint", module, room: third };
   if (what === "room" && third && fourth) return { screen: "wall", module, room: third, surface: fourth };
   if (what === "room" && third) return { screen: "room", module, room: third };
   return { screen: "module", module };
+}
+
+/** The air across the yard: the walk, the outside, a file. */
+function readAir(what: string, file: string): Route {
+  if (what === "outside") return { screen: "outside" };
+  return what === "file" ? { screen: "file", what: file === "forecast" ? "forecast" : "readings" } : { screen: "walk" };
 }
 
 export const address = signal(typeof location === "undefined" ? "/" : location.pathname);

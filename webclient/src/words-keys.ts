@@ -2,6 +2,7 @@
  * The keys of the sentences as types. A topic is listed once: its keys are then those of its file, and a slip is a compile error.
  * To add a topic: write server/words/<topic>.json, import its type here and add it to `Table`.
  */
+import type air from "../../server/words/air.json";
 import type coats from "../../server/words/coats.json";
 import type defects from "../../server/words/defects.json";
 import type drying from "../../server/words/drying.json";
@@ -13,6 +14,7 @@ import type loggers from "../../server/words/loggers.json";
 import type manager from "../../server/words/manager.json";
 import type packet from "../../server/words/packet.json";
 import type photos from "../../server/words/photos.json";
+import type plant from "../../server/words/plant.json";
 import type reasons from "../../server/words/reasons.json";
 import type recheck from "../../server/words/recheck.json";
 import type sheets from "../../server/words/sheets.json";
@@ -23,8 +25,8 @@ import type work from "../../server/words/work.json";
 import type writeup from "../../server/words/writeup.json";
 import type yard from "../../server/words/yard.json";
 
-type Table = typeof coats & typeof defects & typeof drying & typeof frame & typeof gate & typeof holds & typeof kinds
-  & typeof loggers & typeof manager & typeof packet & typeof photos & typeof reasons & typeof recheck & typeof sheets
+type Table = typeof air & typeof coats & typeof defects & typeof drying & typeof frame & typeof gate & typeof holds & typeof kinds
+  & typeof loggers & typeof manager & typeof packet & typeof photos & typeof plant & typeof reasons & typeof recheck & typeof sheets
   & typeof signin & typeof steps & typeof sync & typeof work & typeof writeup
   & typeof yard;
 

@@ -5,6 +5,11 @@ import { Gate } from "./gate/Gate";
 import { Sheet } from "./sheet/Sheet";
 import { Recheck } from "./recheck/Recheck";
 import { Manage } from "./manage/Manage";
+import { Paint } from "./paint/Paint";
+import { FilePage } from "./readings/FilePage";
+import { ModuleAir, OutsideAir } from "./readings/PlaceAir";
+import { Walk } from "./readings/Walk";
+import { Ready } from "./ready/Ready";
 
 /** The screens that are not needed for the first paint. */
 export function later(route: Route) {
@@ -15,6 +20,18 @@ export function later(route: Route) {
       return <Gate key={route.module} id={route.module} />;
     case "coats":
       return <Coats key={route.module} id={route.module} />;
+    case "ready":
+      return <Ready />;
+    case "walk":
+      return <Walk />;
+    case "outside":
+      return <OutsideAir />;
+    case "file":
+      return <FilePage key={route.what} what={route.what} />;
+    case "air":
+      return <ModuleAir key={`${route.module} ${route.room}`} id={route.module} room={route.room} />;
+    case "paint":
+      return <Paint key={`${route.module} ${route.room}`} module={route.module} room={route.room} />;
     case "sheet":
       return <Sheet key={`${route.module} ${route.sheet}`} module={route.module} sheet={route.sheet} />;
     case "recheck":

@@ -4,7 +4,8 @@ import { useEffect, useState } from "preact/hooks";
 import { now } from "../../clock";
 import { placeOf, type CoatKey, type Place } from "../../rules";
 import { language, say } from "../../words";
-import { dryingParts, plans, roomName, yard, type ModuleView } from "./yard";
+import { placeOfModule } from "./places";
+import { roomName, yard, type ModuleView } from "./yard";
 
 const MINUTE = 60_000;
 
@@ -28,7 +29,7 @@ export function useSeconds(): number {
 
 /** A module with its coats and whatever air is known of it, as the rules read them. */
 export function placeOfView(view: ModuleView): Place {
-  return placeOf(view.id, [...view.parts, ...dryingParts(), ...plans()]);
+  return placeOfModule(view.id) ?? placeOf(view.id, view.parts);
 }
 
 /** *Kitchen, Hall and Bath 2*; the whole module where it is all of its rooms. */

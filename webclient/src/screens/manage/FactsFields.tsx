@@ -3,6 +3,7 @@ import { Choice, Field, Pick } from "../../parts";
 import { value, type ModuleFacts } from "../../rules";
 import { say, t } from "../../words";
 import { plans, standing, zone, type ModuleView } from "../common";
+import { CoatsFields } from "./CoatsFields";
 import type { FactsForm } from "./facts";
 import { FinishFields } from "./FinishFields";
 
@@ -54,6 +55,7 @@ export function FactsFields({ form, before, wrong, module, onChange, children }:
       </section>
       <PlanFields form={form} before={before} module={module} onChange={onChange} />
       <FinishFields finish={form.finish} plan={form.plan} wrong={wrong} onChange={(finish) => onChange({ finish })} />
+      <CoatsFields coats={form.coats} plan={form.plan} onChange={(coats) => onChange({ coats })} />
     </>
   );
 }

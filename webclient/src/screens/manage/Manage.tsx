@@ -2,11 +2,13 @@ import { to } from "../../route";
 import { t } from "../../words";
 import { has, Screen } from "../common";
 import { Aside } from "./Aside";
+import { CoatsOffice } from "./CoatsOffice";
 import { ModulePage } from "./ModulePage";
 import { Office } from "./Office";
 import { People } from "./People";
 import { Phones } from "./Phones";
 import { PlanPage } from "./PlanPage";
+import { Sensors } from "./Sensors";
 import { YardFacts } from "./YardFacts";
 import "./manage.css";
 
@@ -19,6 +21,8 @@ const WHO: Record<string, string[]> = {
   yard: ["manager"],
   aside: ["manager"],
   phones: ["manager"],
+  coats: ["manager"],
+  sensors: ["manager"],
 };
 
 /** The office's screens: what the yard, its modules, plans, people and phones are. */
@@ -38,6 +42,10 @@ export function Manage({ page, id }: { page: string; id: string }) {
       return <Aside />;
     case "phones":
       return <Phones />;
+    case "coats":
+      return <CoatsOffice />;
+    case "sensors":
+      return <Sensors />;
     default:
       return <Office />;
   }

@@ -45,6 +45,9 @@ function Others() {
       {manager && <Row href={to.manage("phones")} title={t("manager.phones")} line={behind > 0 ? "" : t("manager.phones_heard")} late={behind > 0 ? tn("manager.phones_behind", behind) : null} />}
       <Row href={to.manage("people")} title={t("manager.people")} line={tn("manager.people_n", people().length)} />
       {manager && <Row href={to.manage("yard")} title={t("manager.yard")} line={[tn("manager.bays_n", yard()?.bays.length ?? 0), tn("manager.crews_n", yard()?.crews.length ?? 0)].join(", ")} />}
+      {manager && <Row href={to.manage("coats")} title={t("plant.coats")} line={t("plant.coats_line")} />}
+      {manager && <Row href={to.manage("sensors")} title={t("plant.sensors")} line={t("plant.sensors_line")} />}
+      {manager && <Row href={to.file("readings")} title={t("air.file")} line={t("plant.file_line")} />}
     </ul>
   );
 }

@@ -24,6 +24,8 @@ export interface FactsForm {
   plan: string;
   mirrored: boolean;
   finish: Record<string, FinishForm>;
+  /** Room -> its own coats, instead of what its finish asks for. */
+  coats: ModuleFacts["coats"];
 }
 export const TEXTS = ["serial", "home", "order", "model", "label"] as const;
 export const NO_FINISH: FinishForm = { level: "", texture: "", paint: "", sheen: "" };
@@ -44,6 +46,7 @@ export function formOf(module: ModulePart | null, zone: string): FactsForm {
     plan: value(heads, "plan") ?? "",
     mirrored: value(heads, "mirrored") ?? false,
     finish: Object.fromEntries(finish),
+    coats: value(heads, "coats") ?? {},
   };
 }
 
@@ -59,6 +62,7 @@ function said(form: FactsForm, zone: string): Partial<ModuleFacts> {
   const pickup = form.pickup ? fromWall(form.pickup, zone) : null;
   if (pickup) facts.pickup = pickup;
   if (form.plan) facts.plan = form.plan;
+  facts.coats = form.coats;
   facts.finish = Object.fromEntries(Object.entries(form.finish).map(([room, one]) => [room, finishOf(one)]));
   return facts;
 }

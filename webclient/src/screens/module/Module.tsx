@@ -7,6 +7,7 @@ import { CURRENT, tables } from "../../rules";
 import { language, say, t } from "../../words";
 import { gateOf, has, inRoom, marked, moduleView, nameOf, placeLine, Screen, told, when, type ModuleView } from "../common";
 import { CoatsRow } from "../coats/CoatLine";
+import { AirRow } from "../readings/AirRow";
 import { Standing } from "../yard/Yard";
 
 /** One module: its rooms, its sheets, what stops it. */
@@ -24,6 +25,7 @@ export function Module({ id }: { id: string }) {
         <Standing view={view} />
       </p>
       <CoatsRow view={view} />
+      <AirRow view={view} />
       <section class="block">
         <h2>{t("yard.rooms")}</h2>
         <ul class="rows">

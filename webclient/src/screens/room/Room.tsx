@@ -40,6 +40,10 @@ export function Room({ module, room: key }: { module: string; room: string }) {
           {room.plan && <UnfoldedRoom room={room.plan as never} mirrored={view.mirrored} marks={marks} title={room.name} onFace={face} />}
           <StateCounts counts={countOf(marks)} />
           <RoomCoats view={view} room={key} />
+          <p class="key-row">
+            <a class="key key-link" href={to.paint(module, key)}>{t("yard.before_paint")}</a>
+            <a class="key key-link" href={to.air(module, key)}>{t("yard.read_air")}</a>
+          </p>
         </div>
         <SurfaceList surfaces={surfacesOf(view, room)} marks={marks} onFace={face} />
       </div>

@@ -25,6 +25,7 @@ export function Yard() {
       slabs={slabs ? { ...slabs, ...(manage ? { beside: manage } : {}) } : manage ? { main: manage } : undefined}
     >
       {aside > 0 && office && <a href={to.manage("aside")}>{tn("yard.aside", aside)}</a>}
+      {modules.length > 0 && <Across />}
       {modules.length === 0 && <p>{t(settledAt.value.cursor === 0 ? "yard.fetching" : "yard.none")}</p>}
       <ul class="rows">
         {modules.map((view) => (
@@ -34,6 +35,17 @@ export function Yard() {
         ))}
       </ul>
     </Screen>
+  );
+}
+
+/** What goes across the yard: what can be done, and the air. */
+function Across() {
+  const list = ["crew_lead", "inspector", "manager"].some(has);
+  return (
+    <div class="key-row">
+      {list && <a class="key key-link" href={to.ready()}>{t("yard.ready")}</a>}
+      <a class="key key-link" href={to.walk()}>{t("yard.walk")}</a>
+    </div>
   );
 }
 

@@ -1,0 +1,120 @@
+import { drawn } from "../../journal";
+import { go, to } from "../../route";
+import { beforePaint, coatToCome, whatHelps, type Check, type CoatPart, type Help, type Place } from "../../rules";
+import { say, t } from "../../words";
+import { coatName, me, moduleView, placeLine, placeOfView, roomName, Screen, useKept, useSeconds, type ModuleView } from "../common";
+import { wallWords } from "../coats/Group";
+import { standing } from "../coats/standing";
+import { Gone } from "../module/Module";
+import { HeaterCautions } from "../readings/Heat";
+import { besideTemp, Measure, wrongWords } from "../readings/Measure";
+import { NOT_TYPED, tenthsOf, wrongIn } from "../readings/measuring";
+import { unit } from "../readings/unit";
+import { checkWords, helpTimes, helpWords, savedWords, verdictWords, waterWords } from "./sentences";
+import "./paint.css";
+
+/** Whether a room can be primed or painted now, with each figure; and what would make what is under it dry sooner. */
+export function Paint({ module, room }: { module: string; room: string }) {
+  drawn(module);
+  const view = moduleView(module);
+  return view?.rooms.some(({ key }) => key === room) ? <InRoom view={view} room={room} /> : <Gone />;
+}
+
+function InRoom({ view, room }: { view: ModuleView; room: string }) {
+  const now = useSeconds();
+  const label = useKept<string>(`label least ${me()}`, "");
+  const place = placeOfView(view);
+  const least = tenthsOf(label.value, unit.value);
+  const found = beforePaint(place, room, now, least === null ? {} : { least_temp: least });
+  const coat = coatToCome(place, room);
+  const read = { label: t("air.measure_room", { room: roomName(view, room) }), onPress: () => go(to.air(view.id, room)) };
+  const coats = { label: t("coats.open"), onPress: () => go(to.coats(view.id)) };
+  const stale = found.checks.some(({ key, state }) => key === "reading" && state === "wait");
+  return (
+    <Screen title={t("drying.paint.title")} line={`${roomName(view, room)} · ${placeLine(view)}`} over={roomName(view, room)} overHref={to.room(view.id, room)} breadth="broad" slabs={stale ? { main: read, beside: coats } : { main: coats, beside: read }}>
+      <div class="side-by-side">
+        <div>
+          <section class={`verdict verdict-${found.verdict}`} role="status">
+            <h2>{verdictWords(found, coat, now)}</h2>
+            <p>{t("drying.paint.for", { coat: coatName(coat) })}</p>
+          </section>
+          <Checks checks={found.checks} now={now} heated={place.heat?.on === true} />
+          <LabelLeast value={label.value} onInput={(text) => void label.keep(text)} />
+          <p class="second">{t("drying.paint.label")} {t("drying.air.paint")}</p>
+        </div>
+        <div>
+          <Helping view={view} place={place} room={room} now={now} />
+        </div>
+      </div>
+    </Screen>
+  );
+}
+
+/** Stops first, then what waits, cautions, what is met. */
+const ORDER = ["stop", "wait", "caution", "met"];
+
+function Checks({ checks, now, heated }: { checks: Check[]; now: number; heated: boolean }) {
+  const sorted = [...checks].sort((one, other) => ORDER.indexOf(one.state) - ORDER.indexOf(other.state));
+  return (
+    <ul class="checks">
+      {sorted.map((check) => (
+        <li key={check.key}>
+          <b class={check.state === "met" ? "met" : "late"}>{say(`drying.check.${check.state}`)}</b>
+          <span>{checkWords(check, now, heated)}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** What the can says; as it was typed last. */
+function LabelLeast({ value, onInput }: { value: string; onInput: (text: string) => void }) {
+  const [wrong] = wrongIn({ ...NOT_TYPED, temp: value, rh: "50" }, unit.value).filter(({ key }) => key !== "air.missing");
+  return <Measure label={t("drying.paint.least")} value={value} sign={`°${unit.value}`} start={unit.value === "F" ? 50 : 10} beside={besideTemp(value, unit.value) ?? t("drying.paint.least_hint")} error={wrong ? wrongWords(wrong) : null} onInput={onInput} />;
+}
+
+/** For each coat on top that is not dry: heat, drier air, or waiting; with what a heater and moving air ask for. */
+function Helping({ view, place, room, now }: { view: ModuleView; place: Place; room: string; now: number }) {
+  const wet = standing(place, room, now).tops.filter(({ clock }) => clock.state !== "dry" && clock.state !== "ready");
+  if (wet.length === 0) return null;
+  return (
+    <>
+      {wet.map(({ coat, surface, clock }) => {
+        const name = surface ? `${coatName(coat.coat)}, ${wallWords(view, room, surface)}` : coatName(coat.coat);
+        return <HelpCoat key={coat.id} name={name} coat={coat} place={place} room={room} now={now} known={clock.latest !== null} />;
+      })}
+      <HeaterCautions unvented />
+      <section class="cautions">
+        <h2>{t("drying.air.title")}</h2>
+        <ul>
+          <li>{t("drying.air.ventilate")}</li>
+          <li>{t("drying.air.no_draft")}</li>
+        </ul>
+      </section>
+    </>
+  );
+}
+
+function HelpCoat({ name, coat, place, room, now, known }: { name: string; coat: CoatPart; place: Place; room: string; now: number; known: boolean }) {
+  return (
+    <section class="air-part">
+      <h2>{t("drying.help.of", { coat: name })}</h2>
+      <ul class="helps">
+        {whatHelps(place, room, coat, now).map((help) => <OneHelp key={help.key} help={help} known={known} />)}
+      </ul>
+    </section>
+  );
+}
+
+function OneHelp({ help, known }: { help: Help; known: boolean }) {
+  const saved = savedWords(help);
+  const water = waterWords(help);
+  return (
+    <li>
+      <p><b>{helpWords(help)}</b>{saved && <b class="met"> {saved}</b>}</p>
+      <p>{helpTimes(help, known)}</p>
+      {help.key === "heat" && help.room_rh !== null && <p class="second">{t("drying.help.room_rh", { rh: help.room_rh })}</p>}
+      {water && <p class="second">{water}</p>}
+    </li>
+  );
+}

@@ -1,0 +1,72 @@
+/** The figures before paint and what would help, in a crew's own words. */
+
+import { degreesBoth } from "../../parts";
+import { fahrenheitDifference, instant, whole, type BeforePaint, type Check, type CoatKey, type Help } from "../../rules";
+import { say, t, tn } from "../../words";
+import { coatInside, when } from "../common";
+
+/** A difference of temperature: it has no offset. *5 °F (3 °C)*. */
+export const apart = (tenths: number): string => t("drying.apart", { f: whole(fahrenheitDifference(Math.abs(tenths)) / 10), c: Math.abs(tenths) % 10 === 0 ? Math.abs(tenths) / 10 : (Math.abs(tenths) / 10).toFixed(1) });
+const at = (seconds: number): string => when(instant(seconds));
+
+/** The verdict as one says it across the yard. */
+export function verdictWords({ verdict, until, checks }: BeforePaint, coat: CoatKey, now: number): string {
+  if (verdict === "go") return t("drying.paint.go", { coat: coatInside(coat) });
+  if (verdict === "stop") return t("drying.paint.stop");
+  const waits = checks.filter(({ state }) => state === "wait");
+  if (waits.length === 1 && waits[0]?.key === "reading") return t("drying.paint.wait_reading");
+  return until === null || until <= now ? t("drying.paint.wait") : t("drying.paint.wait_until", { time: at(until) });
+}
+
+/** One check with its figure and its limit. */
+export function checkWords({ key, state, value, limit }: Check, now: number, heated: boolean): string {
+  switch (key) {
+    case "reading":
+      if (value === null) return t("drying.check.reading.unknown");
+      return say(`drying.check.reading.${state}`, { time: at(now - value * 60) });
+    case "surface_over_dew":
+      return say(`drying.check.${key}.${state}`, { value: degreesApart(value ?? 0), limit: apart(limit ?? 0) });
+    case "dew_rising":
+      return say(`drying.check.${key}.${state}`, { value: apart(value ?? 0) });
+    case "air_least":
+      return say(`drying.check.${key}.${state}`, { value: degreesBoth(value ?? 0), limit: degreesBoth(limit ?? 0) });
+    case "low":
+      if (value === null) return t(state === "met" && heated ? "drying.check.low.heated" : "drying.check.low.unknown");
+      return say(`drying.check.low.${state}`, { value: degreesBoth(value), limit: degreesBoth(limit ?? 0) });
+    case "joint_dry":
+      if (state === "wait" && (value === null || value <= now)) return t("drying.check.joint_dry.unknown");
+      return say(`drying.check.joint_dry.${state}`, { value: value === null ? "" : at(value) });
+    default:
+      return say(`drying.check.${key}.${state}`, { value: value ?? "", limit: limit ?? "" });
+  }
+}
+
+/** Above the dew point, or by how much below it. */
+const degreesApart = (tenths: number): string => (tenths < 0 ? `−${apart(tenths)}` : apart(tenths));
+
+/** *Heat this room to 70 °F (21 °C)*. */
+export function helpWords({ key, to }: Help): string {
+  if (key === "heat") return t("drying.help.heat", { to: degreesBoth(to ?? 0) });
+  return key === "dry_air" ? t("drying.help.dry_air", { to: to ?? 0 }) : t("drying.help.wait");
+}
+
+/** When it is dry that way. */
+export function helpTimes({ key, likely, by_table }: Help, known: boolean): string {
+  if (likely !== null && by_table !== null) return t("drying.help.times", { likely: at(likely), by_table: at(by_table) });
+  return t(key === "wait" && !known ? "drying.help.unknown" : "drying.help.never");
+}
+
+/** *about 12 hours sooner*; nothing for waiting. */
+export function savedWords({ key, saved_minutes: saved, by_table }: Help): string {
+  if (key === "wait" || by_table === null) return "";
+  if (saved === null) return t("drying.help.saves_all");
+  const hours = whole(saved / 60);
+  return hours === 0 ? t("drying.help.less_than_hour") : tn("drying.help.saves", hours);
+}
+
+/** The water of an unvented heater, for this room or for 1000 cubic feet. */
+export function waterWords({ water_per_lb: water }: Help): string {
+  if (!water) return "";
+  const values = { lb: (water.lb_hundredths / 100).toFixed(2), points: water.rh_points };
+  return say(`drying.help.${water.measured === 1 ? "water" : "water_1000"}.${water.fuel}`, values);
+}

@@ -1,0 +1,85 @@
+import { useId } from "preact/hooks";
+import { degreesBoth } from "../../parts";
+import { whole } from "../../rules";
+import { t } from "../../words";
+import { numberOf, stepped, tenthsOf, wrongIn, type Typed, type Unit, type Wrong } from "./measuring";
+import "./readings.css";
+
+interface MeasureProps {
+  label: string;
+  value: string;
+  onInput: (value: string) => void;
+  /** °F, °C or %. */
+  sign: string;
+  /** The first press of + or − gives this. */
+  start: number;
+  /** The same in the other unit, or what is wrong. */
+  beside?: string | undefined;
+  error?: string | null | undefined;
+}
+
+/** A figure: typed, or one up and down with a glove on. */
+export function Measure({ label, value, onInput, sign, start, beside, error }: MeasureProps) {
+  const id = useId();
+  const key = (by: 1 | -1) => (
+    <button type="button" class="key" aria-label={t(by > 0 ? "air.more" : "air.less", { what: label })} onClick={() => onInput(stepped(value, by, start))}>
+      {by > 0 ? "+" : "−"}
+    </button>
+  );
+  return (
+    <div class="measure">
+      <label for={id}>{label}</label>
+      <div class="measure-keys">
+        {key(-1)}
+        <span class="measure-box">
+          <input id={id} value={value} inputMode="decimal" autocomplete="off" aria-invalid={error ? "true" : undefined} aria-describedby={`${id}-said`} onInput={(event) => onInput(event.currentTarget.value)} />
+          <span class="measure-sign">{sign}</span>
+        </span>
+        {key(1)}
+      </div>
+      <p id={`${id}-said`} class={error ? "field-error" : "second"} role={error ? "alert" : undefined}>
+        {error ?? beside ?? ""}
+      </p>
+    </div>
+  );
+}
+
+/** *21 °C* beside what was typed in °F, and the other way. */
+export function besideTemp(text: string, unit: Unit): string | undefined {
+  const tenths = tenthsOf(text, unit);
+  if (tenths === null) return undefined;
+  return unit === "F" ? `${whole(tenths / 10)}\u00a0°C` : (degreesBoth(tenths).split(" (")[0] ?? undefined);
+}
+
+export const wrongWords = ({ key, values }: Wrong): string => t(key, values);
+
+interface AirFieldsProps {
+  typed: Typed;
+  unit: Unit;
+  /** Where steps begin while nothing is typed. */
+  start: { temp: number; rh: number };
+  onChange: (part: Partial<Typed>) => void;
+  /** Whether what is missing is told too. */
+  strict?: boolean | undefined;
+}
+
+/** Temperature and RH side by side where there is room. */
+export function AirFields({ typed, unit, start, onChange, strict }: AirFieldsProps) {
+  const wrong = wrongIn(typed, unit).filter(({ key }) => strict || key !== "air.missing");
+  const error = (field: keyof Typed): string | null => {
+    const found = wrong.find((one) => one.field === field);
+    return found ? wrongWords(found) : null;
+  };
+  return (
+    <div class="air-fields">
+      <Measure label={t("air.temp")} value={typed.temp} sign={`°${unit}`} start={start.temp} beside={besideTemp(typed.temp, unit)} error={error("temp")} onInput={(temp) => onChange({ temp })} />
+      <Measure label={t("air.rh")} value={typed.rh} sign="%" start={start.rh} error={error("rh")} onInput={(rh) => onChange({ rh })} />
+    </div>
+  );
+}
+
+/** The optional one: the wall where it is coldest. */
+export function SurfaceField({ typed, unit, start, onChange }: Omit<AirFieldsProps, "strict">) {
+  const found = wrongIn(typed, unit).find(({ field }) => field === "surface");
+  return <Measure label={t("air.surface")} value={typed.surface} sign={`°${unit}`} start={numberOf(typed.temp) ?? start.temp} beside={besideTemp(typed.surface, unit) ?? t("air.surface_hint")} error={found ? wrongWords(found) : null} onInput={(surface) => onChange({ surface })} />;
+}

@@ -1,0 +1,48 @@
+/** What is said of a module's heat, and when somebody has to say it. Pure. */
+
+import type { Draft } from "../../journal";
+import { CURRENT, heatId, seconds, tables, type HeatPart, type Place, type Unvented } from "../../rules";
+import { tenthsOf, type Unit } from "./measuring";
+
+export interface Heating {
+  on: boolean;
+  /** The yard's wall clock since when; empty for now. */
+  since: string;
+  /** As typed; may be empty: nobody knows to what. */
+  to: string;
+  fuel: "vented" | Unvented;
+}
+
+/** The entry of one press; `since` as an instant, null for now. */
+export function heatDraft(module: string, { on, to, fuel }: Heating, since: string | null, unit: Unit): Draft {
+  const about = heatId(module);
+  if (!on) return { kind: "heat.told", module, about, body: { on } };
+  const tenths = to.trim() === "" ? null : tenthsOf(to, unit);
+  const body = { on, ...(since === null ? {} : { since }), ...(tenths === null ? {} : { to: tenths }), ...(fuel === "vented" ? {} : { unvented: fuel }) };
+  return { kind: "heat.told", module, about, body };
+}
+
+export const heatedSince = (heat: HeatPart): number => seconds(heat.since ?? heat.time);
+
+/**
+ * Whether somebody has to say since when the heat is on: it is cold outside, the 48 hours before `at` are not read
+ * inside, and nobody has said of the heat that it has been on all that time.
+ */
+export function heatUnknown(place: Place, room: string, at: number): boolean {
+  const { coldest, heat_hours: hours, gap_minutes: gap } = tables(CURRENT).drying.limits;
+  const from = at - hours * 3600;
+  if (place.heat?.on && heatedSince(place.heat) <= from) return false;
+  if (!coldOutside(place, from, at, coldest)) return false;
+  const inside = place.airs.filter((air) => air.where === "module" || air.room === room).flatMap(({ rows }) => rows.map(([time]) => time));
+  const read = [from, ...inside.filter((time) => from < time && time < at).sort((one, other) => one - other), at];
+  const before = inside.some((time) => from - gap * 60 <= time && time <= from);
+  const holes = read.some((time, step) => step > 0 && time - (read[step - 1] ?? time) > gap * 60);
+  return holes || !before;
+}
+
+/** What was read outside in that time, or a night's low in it, is below what joint work needs. */
+function coldOutside(place: Place, from: number, at: number, coldest: number): boolean {
+  const read = place.outside.flatMap(({ rows }) => rows).filter(([time]) => from <= time && time <= at);
+  const nights = (place.forecast?.nights ?? []).filter((night) => seconds(night.to) >= from && seconds(night.from) <= at);
+  return read.some(([, temp]) => temp < coldest) || nights.some(({ low }) => low < coldest);
+}

@@ -1,0 +1,100 @@
+import { useState } from "preact/hooks";
+import { Choice, offsetOf } from "../../parts";
+import { session } from "../../people";
+import { to } from "../../route";
+import { clock, instant, readyList, type Place, type ReadyRow } from "../../rules";
+import { t, tn } from "../../words";
+import { bayOf, coatInside, coatName, crewName, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useSeconds, when, yard, zone, type ModuleView } from "../common";
+import { wallWords } from "../coats/Group";
+import { flagWords } from "../coats/sentences";
+import { forCrew, grouped, type Alike, type OfModule, type When } from "./when";
+import "./ready.css";
+
+/** Across the yard: what can be taped, floated, sanded, textured or painted, and from when. */
+export function Ready() {
+  const now = useSeconds();
+  const rows = readyList(standingPlaces(), now);
+  const crews = (yard()?.crews ?? []).filter(({ id }) => rows.some(({ crew }) => crew === id));
+  const mine = session.value.holder?.crew ?? "";
+  const [chosen, setChosen] = useState<string | null>(null);
+  const crew = chosen ?? (crews.some(({ id }) => id === mine) ? mine : "");
+  const groups = grouped(forCrew(rows, crew), now, offsetOf(instant(now), zone()));
+  const ready = new Set((groups.get("now") ?? []).map(({ module }) => module)).size;
+  return (
+    <Screen title={t("drying.list.title")} line={ready > 0 ? tn("drying.list.now", ready) : t("drying.list.none_now")} over={t("yard.back")} overHref={to.yard()} breadth="broad">
+      {crews.length > 0 && <Choice label={t("drying.list.crew")} options={[{ key: "", label: t("drying.list.all") }, ...crews.map(({ id }) => ({ key: id, label: crewName(id) }))]} value={crew} onChange={setChosen} />}
+      {groups.size === 0 && <p>{t("drying.when.nothing")}</p>}
+      {[...groups].map(([key, modules]) => (
+        <section key={key} class="ready-when">
+          <h2>{t(`drying.when.${key}`)}</h2>
+          <ul class="ready-modules">
+            {modules.map((one) => <Module key={one.module} one={one} when={key} now={now} />)}
+          </ul>
+        </section>
+      ))}
+    </Screen>
+  );
+}
+
+function Module({ one, when: bucket, now }: { one: OfModule; when: When; now: number }) {
+  const view = moduleView(one.module);
+  const place = placeOfModule(one.module);
+  if (!view || !place) return null;
+  return (
+    <li class="ready-module">
+      <p class="ready-name">
+        <a class="coat-link serial" href={to.coats(view.id)}>{view.serial}</a>
+        <span class="second">{[bayOf(view), view.pickup ? t("yard.pickup", { time: when(view.pickup) }) : t("yard.no_pickup")].join(", ")}</span>
+      </p>
+      {one.alike.map((alike) => <Line key={`${alike.row.room} ${alike.row.surface} ${alike.row.do} ${alike.row.coat}`} view={view} place={place} alike={alike} bucket={bucket} now={now} />)}
+    </li>
+  );
+}
+
+interface LineProps {
+  view: ModuleView;
+  place: Place;
+  alike: Alike;
+  bucket: When;
+  now: number;
+}
+
+/** *Sand, then texture: Kitchen and Hall. Dry by the table since 9 am*. */
+function Line({ view, place, alike: { row, rooms }, bucket, now }: LineProps) {
+  const painted = row.family === "primer" || row.family === "paint";
+  const where = row.surface ? `${roomsInWords(view, rooms)}, ${wallWords(view, row.room, row.surface)}` : rooms.length === view.rooms.length && rooms.length > 2 ? t("coats.rooms_all") : roomsInWords(view, rooms);
+  return (
+    <div class="ready-line">
+      <p>
+        <b>{doWords(row)}</b> {where}
+      </p>
+      <p class={bucket === "now" ? "met" : bucket === "look" ? "late" : "second"}>{reliedWords(row, place, now)}</p>
+      {row.crew && <p class="second">{crewName(row.crew)}</p>}
+      {painted && <p><a class="coat-link" href={to.paint(view.id, row.room)} aria-label={t("drying.paint.of", { place: `${view.serial}, ${roomsInWords(view, [row.room])}` })}>{t("drying.paint.title")}</a></p>}
+    </div>
+  );
+}
+
+/** What to do: the coat that goes on, in the plant's own word where it says more than the verb. */
+export function doWords(row: Pick<ReadyRow, "do" | "coat">): string {
+  if (row.do === "sand" && row.coat) return t("drying.do.sand_then", { coat: coatInside(row.coat) });
+  const verb = t(`drying.do.${row.do}`);
+  if (!row.coat || row.do === "tape" || row.do === "texture" || row.coat === "prime") return verb;
+  return t("drying.do.with", { do: verb, coat: coatInside(row.coat) });
+}
+
+/** How far it can be relied on: looked at, by the table, likely, or only by a look. */
+function reliedWords(row: ReadyRow, place: Place, now: number): string {
+  const under = place.coats.find(({ id }) => id === row.under);
+  if (!under) return t("drying.relied.bare");
+  const found = clock(place, under, row.room, now);
+  const coat = coatName(under.coat);
+  const at = (time: number | null): string => (time === null ? "" : when(instant(time)));
+  if (found.state === "dry") return t("drying.relied.dry", { coat, time: at(found.ready_at) });
+  if (found.state === "ready") return t("drying.relied.ready", { coat, time: at(found.by_table) });
+  if (found.state === "not_dry") return t("drying.relied.not_dry", { coat });
+  if (row.at !== null && row.at === found.set) return t(row.ready === 1 ? "drying.relied.has_set" : "drying.relied.sets", { coat, time: at(found.set) });
+  if (found.state === "unsure") return [t("drying.relied.unsure", { coat }), ...flagWords(found).doubts].join(" ");
+  if (found.likely === null || found.by_table === null) return t("drying.relied.never", { coat });
+  return t(found.likely <= now ? "drying.relied.likely" : "drying.relied.wet", { coat, likely: at(found.likely), by_table: at(found.by_table) });
+}
