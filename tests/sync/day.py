@@ -25,12 +25,10 @@ HOUR = {
 
 class Day:
     def __init__(self, world: World) -> None:
-        world.begin()
+        world.begin_with(HANDS)
         self.world = world
         self.phones: list[Handset] = world.phones
         self.stored: dict[str, dict[str, Any]] = {}
-        for people in HANDS:
-            Handset(world, *people)
 
     def hour(self, chance: Random, length: int) -> None:
         for doing in chance.choices(list(HOUR), list(HOUR.values()), k=length):

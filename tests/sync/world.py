@@ -10,7 +10,7 @@ import functools
 import shutil
 import sqlite3
 from collections import Counter
-from contextlib import AbstractContextManager
+from contextlib import AbstractContextManager, closing
 from datetime import UTC, datetime
 from pathlib import Path
 from random import Random
@@ -25,6 +25,7 @@ from server.clock import StoryClock
 from server.db import db, reading, writing
 from server.journal import tables as t
 from server.settings import Settings
+from tests.sync.copies import again, copy_database
 
 Entry = dict[str, Any]
 START = datetime(2026, 12, 1, 14, 0, tzinfo=UTC)
@@ -69,6 +70,7 @@ class World:
         self.modules: list[str] = []
         self._plain_sync = journal.sync
         journal.sync = functools.partial(journal.sync, page=page)
+        self._phones: tuple[list[Any], tuple[Any, ...], Any] | None = None
         self._forget()
         self._open()
 
@@ -102,25 +104,41 @@ class World:
             people.set_passcode(conn, made["person"], "Maren", "plane of light 7")
         self.people["maren"] = made["person"]
         begin(self)
-        self._swap_out(self.data / "morning.sqlite")
-        self._morning = list(self.branch), dict(self.truth), dict(self.written), self.clock.now()
+        copy_database(self.database, self.data / "morning.sqlite")
+        self._morning = self._now()
 
     def begin(self) -> None:
         """The same morning again: same journal, no phones yet."""
         self._forget()
         self._swap_in(self.data / "morning.sqlite")
-        branch, truth, written, now = self._morning
-        self.branch, self.truth, self.written = list(branch), dict(truth), dict(written)
-        self.clock.set(now)
+        self._recall(self._morning)
         self.clock.chance = Random(1)
 
-    def _swap_out(self, to: Path) -> None:
-        to.unlink(missing_ok=True)
-        source, copied = sqlite3.connect(self.database), sqlite3.connect(to)
-        with copied:
-            source.backup(copied)
-        source.close()
-        copied.close()
+    def begin_with(self, phones: list[list[str]]) -> None:
+        """The same morning again with a phone for each of these hands, all synced; made once and then copied."""
+        kept = self.data / "phones.sqlite"
+        if self._phones is None:
+            from tests.sync.handset import Handset
+
+            self.begin()
+            for people in phones:
+                Handset(self, *people)
+            copy_database(self.database, kept)
+            self._phones = [again(phone) for phone in self.phones], self._now(), self.clock.chance.getstate()
+        made, now, chance = self._phones
+        self._forget()
+        self._swap_in(kept)
+        self._recall(now)
+        self.clock.chance.setstate(chance)
+        self.phones = [again(phone) for phone in made]
+
+    def _now(self) -> tuple[Any, ...]:
+        return list(self.branch), dict(self.truth), dict(self.written), self.clock.now()
+
+    def _recall(self, kept: tuple[Any, ...]) -> None:
+        branch, truth, written, now = kept
+        self.branch, self.truth, self.written = list(branch), dict(truth), dict(written)
+        self.clock.set(now)
 
     def _swap_in(self, kept: Path) -> None:
         with self.context():
@@ -133,12 +151,9 @@ class World:
 
     def catch_up(self) -> None:
         """Reads what the journal took since the last look."""
-        with self.context(), reading() as conn:
-            rows = conn.execute(
-                select(t.entry.c.id, t.entry.c.kind, t.entry.c.about)
-                .where(t.entry.c.seq > len(self.branch))
-                .order_by(t.entry.c.seq)
-            ).all()
+        with closing(sqlite3.connect(self.database)) as conn:
+            new = "SELECT id, kind, about FROM entry WHERE seq > ? ORDER BY seq"
+            rows = conn.execute(new, (len(self.branch),)).fetchall()
         self.branch += [(row[0], home({"kind": row[1], "about": row[2]})) for row in rows]
 
     def up_to(self, part: Entry) -> frozenset[str]:
@@ -158,7 +173,7 @@ class World:
 
     def back_up(self) -> None:
         self.catch_up()
-        self._swap_out(self.data / "backup.sqlite")
+        copy_database(self.database, self.data / "backup.sqlite")
         self.backup_at = len(self.branch)
 
     def restore(self) -> None:
