@@ -135,9 +135,10 @@ class Phone:
         return self.parts[kind, part_id]
 
 
-def sign_in(app: Flask, name: str, passcode: str, device: str | None = None) -> Phone:
-    """A phone whose holder has signed in through the API."""
-    ask = {"name": name, "passcode": passcode, "token": True, **({"device": device} if device else {})}
+def sign_in(app: Flask, name: str, passcode: str, device: str | None = None, key: str | None = None) -> Phone:
+    """A phone whose holder has signed in through the API. `key`: the phone's own secret, where it keeps one."""
+    named = {"device": device, "device_key": key}
+    ask = {"name": name, "passcode": passcode, "token": True, **{what: word for what, word in named.items() if word}}
     response = app.test_client(use_cookies=False).post("/api/sign-in", json=ask)
     assert response.status_code == 200, response.text
     told = response.get_json()

@@ -12,7 +12,16 @@ from server.api import schemas
 from server.api.bodies import asked, said
 from server.api.described import described
 from server.api.noted import note
-from server.api.problems import Conflict, NotAccepted, NotFound, NotSignedIn, NoYard, SlowDown, WrongPasscode
+from server.api.problems import (
+    Conflict,
+    NotAccepted,
+    NotFound,
+    NotSignedIn,
+    NoYard,
+    OtherDevice,
+    SlowDown,
+    WrongPasscode,
+)
 from server.db import reading, writing
 
 blueprint = Blueprint("people", __name__)
@@ -35,7 +44,7 @@ def me() -> Response:
 
 
 @blueprint.post("/sign-in")
-@described(asks=schemas.SignIn, refuses=(400, 401, 409, 413, 415, 422, 429))
+@described(asks=schemas.SignIn, refuses=(400, 401, 403, 409, 413, 415, 422, 429))
 def sign_in() -> Response:
     """Name and passcode for a session: a cookie for a browser, or with `token` a bearer token for a script."""
     ask, clock = asked(schemas.SignIn()), current_app.extensions["clock"]
@@ -53,6 +62,9 @@ def sign_in() -> Response:
         if facts is None:
             raise NoYard()
         device = enrolled(conn, ask.get("device"), checked.person)
+        if not people.is_its_phone(conn, device, ask.get("device_key")):
+            note("other_phone", person=checked.person, device=device)
+            raise OtherDevice("This enrolment is another phone's. Sign in without it for a new one.")
         token = people.start_session(conn, checked.person, device, "bearer" if bearer else "cookie", clock)
         answer = {
             "yard": facts["yard"],

@@ -85,6 +85,7 @@ class SignIn(Strict):
     name = text(types.name)
     passcode = text(types.passcode)
     device = text(types.minted, required=False)
+    device_key = text(types.sha256, required=False)
     token = checked(types.flag, {"type": "boolean"}, required=False)
 
 

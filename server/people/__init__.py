@@ -4,6 +4,7 @@ Names, crews and roles of people are entries and parts; only what must never tra
 """
 
 from server.people.accounts import account_of, accounts, disable, set_passcode, usable
+from server.people.device_keys import is_its_phone
 from server.people.passcodes import problem_with
 from server.people.sensors import Sensor, make_sensor, revoke_sensor, sensor_of, sensors
 from server.people.sessions import COOKIE, Session, end_session, person_of, start_session
@@ -19,6 +20,7 @@ __all__ = [
     "check_passcode",
     "disable",
     "end_session",
+    "is_its_phone",
     "make_sensor",
     "person_of",
     "problem_with",

@@ -26,6 +26,14 @@ session = Table(
     Column("last_at", Integer, nullable=False),
 )
 
+# By enrolment: the hash of the secret that its phone made.
+device_key = Table(
+    "device_key",
+    db.metadata,
+    Column("device", String(64), primary_key=True),
+    Column("secret", String(64), nullable=False),
+)
+
 # One row for a name or an address with failed sign-ins; `until` is when the next try may come (epoch seconds).
 throttle = Table(
     "throttle",

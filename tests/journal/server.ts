@@ -43,6 +43,7 @@ export class FakeServer {
   faults: Fault[] = [];
   photoFaults: Fault[] = [];
   devices = 0;
+  readonly keys = new Set<string>();
   #parts = new Map<string, Part>();
   #lines = [{ after: -1, name: "e1" }];
 
@@ -111,7 +112,8 @@ export class FakeServer {
     return fault ? fault(answer) : answer();
   }
 
-  #signIn({ name, passcode, device }: { name: string; passcode: string; device?: string }): Response {
+  #signIn({ name, passcode, device, device_key = "" }: { name: string; passcode: string; device?: string; device_key?: string }): Response {
+    this.keys.add(device_key);
     const id = name === "Ines" ? INSPECTOR : CREW;
     if (passcode !== `${name}-pass`) return json({ type: "urn:x:wrong_passcode", status: 401 }, 401);
     const roles = name === "Ines" ? ["inspector"] : ["crew_lead"];

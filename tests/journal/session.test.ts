@@ -37,6 +37,14 @@ describe("who holds the phone", () => {
     expect(phone.server.devices).toBe(1);
   });
 
+  it("names one secret of the phone's own, whoever signs in and however often the page was closed", async () => {
+    const phone = new Phone();
+    await phone.ready();
+    const page = await phone.page();
+    await page.people.signIn("Cruz", "Cruz-pass");
+    expect([...phone.server.keys]).toEqual([expect.stringMatching(/^[0-9a-f]{64}$/)]);
+  });
+
   it("has to wait after five wrong passcodes, longer each time", async () => {
     const phone = new Phone();
     const page = await phone.ready();

@@ -169,3 +169,38 @@ def test_of_two_administrators_who_remove_each_other_offline_one_stays(phones: P
     other.write("person.named", first.person, {"name": NAMES["administrator"], "roles": []})
     assert "seq" in first.sync()["verdicts"][0]
     assert other.sync()["verdicts"][0]["set_aside"] == "not_your_role"
+
+
+OWN, OTHER = "a1" * 32, "b2" * 32
+
+
+def test_nobody_signs_in_on_another_phones_enrolment(app: Flask, phones: Phones) -> None:
+    owner = sign_in(app, NAMES["inspector"], PASSCODE, key=OWN)
+    client = app.test_client(use_cookies=False)
+    for more in ({}, {"device_key": OTHER}):
+        refused = attempt(client, NAMES["crew_lead"], device=owner.device, **more)
+        assert refused.status_code == 403
+        assert refused.get_json()["type"].endswith("other_device")
+    # Nobody was put on the enrolment by the try: what it would have pushed in that name is set aside.
+    forged = {**owner.entry("photo.added", owner.clock.new_id(), {}), "by": phones["crew_lead"].person}
+    owner.queue = [forged]
+    assert owner.sync()["verdicts"][0]["set_aside"] in ("not_signed_in", "malformed")
+    # The phone itself, in anybody's hand, goes on as before.
+    assert sign_in(app, NAMES["crew_lead"], PASSCODE, owner.device, OWN).device == owner.device
+    assert sign_in(app, NAMES["inspector"], PASSCODE, owner.device, OWN).device == owner.device
+
+
+def test_an_enrolment_without_a_secret_takes_the_first_that_comes(app: Flask, phones: Phones) -> None:
+    old = phones["inspector"].device
+    assert sign_in(app, NAMES["inspector"], PASSCODE, old).device == old
+    assert sign_in(app, NAMES["inspector"], PASSCODE, old, OWN).device == old
+    client = app.test_client(use_cookies=False)
+    assert attempt(client, device=old).status_code == 403
+    assert attempt(client, device=old, device_key=OTHER).status_code == 403
+
+
+def test_an_enrolment_that_a_restore_forgot_is_admitted_unchanged_and_kept_by_its_phone(app: Flask) -> None:
+    assert sign_in(app, NAMES["inspector"], PASSCODE, "k7q2m4x2ab", OWN).device == "k7q2m4x2ab"
+    client = app.test_client(use_cookies=False)
+    assert attempt(client, NAMES["crew_lead"], device="k7q2m4x2ab", device_key=OTHER).status_code == 403
+    assert sign_in(app, NAMES["inspector"], PASSCODE, "k7q2m4x2ab", OWN).device == "k7q2m4x2ab"

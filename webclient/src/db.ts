@@ -52,6 +52,7 @@ export type Meta = {
   staged: Staged;
   holder: string | null;
   signed_in: boolean;
+  device_key: string;
   clock_error: number;
   last_sent: string | null;
   drawn: string[];

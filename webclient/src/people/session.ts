@@ -2,7 +2,7 @@
 
 import { signal } from "@preact/signals";
 import { ask, Trouble } from "../ask";
-import { deviceMillis } from "../clock";
+import { deviceMillis, randomBytes } from "../clock";
 import { fact, reading, saving, setFact, type PersonRow, type Saving } from "../db";
 import { adopt, asEnrolment, forgetYard } from "./enrolment";
 import { digestOf, matches } from "./passcode";
@@ -48,9 +48,10 @@ export async function readSession(): Promise<Session> {
 export async function signIn(name: string, passcode: string): Promise<SignInResult> {
   const enrolment = await reading(["meta", "entries"], asEnrolment);
   try {
-    let answer = await askSignIn(name, passcode, enrolment?.device);
+    const key = await deviceKey();
+    let answer = await askSignIn(name, passcode, key, enrolment?.device);
     // The address serves another yard now: what was counted for the old one does not go on there.
-    if (enrolment && answer.yard !== enrolment.yard) answer = await askSignIn(name, passcode, undefined);
+    if (enrolment && answer.yard !== enrolment.yard) answer = await askSignIn(name, passcode, key);
     const digest = await digestOf(passcode);
     await saving(["meta", "entries", "people", "parts", "staging", "pictures"], async (tx) => {
       await tx.objectStore("people").put({ ...answer.person, ...digest, wrong: 0, wait: 0 });
@@ -66,14 +67,26 @@ export async function signIn(name: string, passcode: string): Promise<SignInResu
   }
 }
 
-async function askSignIn(name: string, passcode: string, device: string | undefined): Promise<SignedIn> {
-  const body = JSON.stringify({ name, passcode, ...(device ? { device } : {}) });
+/** By this the server knows the phone again: made and kept before it first goes out, so that a lost answer changes nothing. */
+async function deviceKey(): Promise<string> {
+  return saving(["meta"], async (tx) => {
+    const kept = await fact(tx, "device_key");
+    if (kept) return kept;
+    const made = Array.from(randomBytes(32), (byte) => byte.toString(16).padStart(2, "0")).join("");
+    await setFact(tx, "device_key", made);
+    return made;
+  });
+}
+
+async function askSignIn(name: string, passcode: string, key: string, device?: string): Promise<SignedIn> {
+  const body = JSON.stringify({ name, passcode, device_key: key, ...(device ? { device } : {}) });
   const headers = { "Content-Type": "application/json", Accept: "application/json" };
   return readSignIn(await ask("/api/sign-in", { method: "POST", headers, body }));
 }
 
 function signInKey(trouble: Trouble): string {
   if (trouble.status === 401) return "signin.wrong";
+  if (trouble.status === 403) return "signin.other_phone";
   if (trouble.status === 409) return "signin.no_yard";
   if (trouble.status === 429) return "signin.wait";
   return trouble.key;
