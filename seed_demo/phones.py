@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import random
+import secrets
 import uuid
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -66,6 +67,7 @@ class Phone:
 
     def __post_init__(self) -> None:
         self._random = random.Random()
+        self._secret = secrets.token_hex(32)
 
     # Time and ids
 
@@ -84,7 +86,7 @@ class Phone:
 
     def sign_in(self, name: str, passcode: str) -> Json:
         """Sign a person in on this phone, enrolling it the first time; the answer's ``person``."""
-        ask: Json = {"name": name, "passcode": passcode, "token": True}
+        ask: Json = {"name": name, "passcode": passcode, "token": True, "device_key": self._secret}
         if self.device is not None:
             ask["device"] = self.device
         reply = call(self.transport, "POST", "/api/sign-in", ask)
@@ -168,9 +170,16 @@ class Phone:
         return not self.photos
 
     def post(self, path: str, body: Json) -> Json:
-        """Post as the holder; the answer's JSON. Raises ``PhoneError`` unless the answer is 200."""
-        reply = call(self.transport, "POST", path, body, self._token())
-        if reply.status != 200:
+        """Post as the holder; the answer's JSON. Raises ``PhoneError`` unless the answer is 200 or 201."""
+        return self._good(path, call(self.transport, "POST", path, body, self._token()))
+
+    def post_file(self, path: str, data: bytes, media: str) -> Json:
+        """Post a file as the holder; as ``post``."""
+        headers = {"Content-Type": media, "Authorization": f"Bearer {self._token()}"}
+        return self._good(path, self.transport.send("POST", path, data, headers))
+
+    def _good(self, path: str, reply: Reply) -> Json:
+        if reply.status not in (200, 201):
             raise PhoneError(path, reply)
         return reply.body
 
