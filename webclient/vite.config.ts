@@ -27,5 +27,7 @@ export default defineConfig({
     dir: at("../tests"),
     include: ["**/*.test.ts", "**/*.test.tsx"],
     passWithNoTests: true,
+    // On the page they come with the screens that say them.
+    setupFiles: [at("src/words-rest.ts")],
   },
 });

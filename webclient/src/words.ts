@@ -3,6 +3,7 @@
  *
  * `t("writeup.save", { n: 3 })` gives the sentence in the person's language; `tn(key, n)` takes `key_one` or `key_other`.
  * Both read a signal, so that a component that used them is drawn again when the language changes.
+ * Here are the topics of the first screen; `words-rest.ts` brings the others with the screens that say them.
  */
 import { effect, signal } from "@preact/signals";
 import type { Key, PluralKey } from "./words-keys";
@@ -10,12 +11,17 @@ import type { Key, PluralKey } from "./words-keys";
 export type { Key, PluralKey };
 export type Language = "en" | "es";
 export type Values = Readonly<Record<string, string | number>>;
-type Sentences = Readonly<Record<string, Readonly<Record<Language, string>>>>;
+export type Sentences = Readonly<Record<string, Readonly<Record<Language, string>>>>;
 
 const REMEMBERED = "rakelight.language";
 
-const topics = import.meta.glob<Sentences>("../../server/words/*.json", { eager: true, import: "default" });
-const sentences: Sentences = Object.assign({}, ...Object.values(topics));
+const first = import.meta.glob<Sentences>("../../server/words/{frame,holds,signin,sync,yard}.json", { eager: true, import: "default" });
+const sentences = signal<Sentences>(Object.assign({}, ...Object.values(first)));
+
+/** More topics have come: what was drawn without them is drawn again. */
+export function learnWords(topics: readonly Sentences[]): void {
+  sentences.value = Object.assign({}, sentences.peek(), ...topics);
+}
 
 function remembered(): string | null {
   try {
@@ -58,12 +64,12 @@ function fill(sentence: string, values: Values): string {
 
 /** True when the table has this sentence: for keys that are put together from data. */
 export function known(key: string): boolean {
-  return key in sentences;
+  return key in sentences.value;
 }
 
 /** A sentence whose key comes from data, such as `kinds.${kind}`. An unknown key is shown as it is rather than hidden. */
 export function say(key: string, values: Values = {}): string {
-  const sentence = sentences[key];
+  const sentence = sentences.value[key];
   return sentence ? fill(sentence[language.value], values) : key;
 }
 

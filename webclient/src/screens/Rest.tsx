@@ -6,7 +6,7 @@ import { Screen } from "./common";
 /** The screens that the first paint does without: fetched behind it, and kept with the others for when there is no signal. */
 const rest = signal<typeof import("./later") | "coming" | "missing">("coming");
 
-/** Fetches them; call once, after the first screen has been drawn. */
+/** Fetches them; call once: behind the first screen, or at once where the address is one of them. */
 export async function fetchRest(): Promise<void> {
   try {
     rest.value = await import("./later");

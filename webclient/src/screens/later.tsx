@@ -1,19 +1,33 @@
+import type { Surface } from "../parts";
 import type { Route } from "../route";
+import "../words-rest";
 import { Coats } from "./coats/Coats";
 import { Work } from "./crew/Work";
 import { Gate } from "./gate/Gate";
+import { Item } from "./item/Item";
 import { Sheet } from "./sheet/Sheet";
 import { Recheck } from "./recheck/Recheck";
 import { Manage } from "./manage/Manage";
+import { Module } from "./module/Module";
 import { Paint } from "./paint/Paint";
 import { FilePage } from "./readings/FilePage";
 import { ModuleAir, OutsideAir } from "./readings/PlaceAir";
 import { Walk } from "./readings/Walk";
 import { Ready } from "./ready/Ready";
+import { Room } from "./room/Room";
+import { Wall } from "./wall/Wall";
 
 /** The screens that are not needed for the first paint. */
 export function later(route: Route) {
   switch (route.screen) {
+    case "module":
+      return <Module id={route.module} />;
+    case "room":
+      return <Room module={route.module} room={route.room} />;
+    case "wall":
+      return <Wall module={route.module} room={route.room} surface={route.surface as Surface} />;
+    case "item":
+      return <Item module={route.module} item={route.item} />;
     case "work":
       return <Work />;
     case "gate":
