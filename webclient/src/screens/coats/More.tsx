@@ -1,8 +1,9 @@
 import { useState } from "preact/hooks";
-import { Confirm, degreesBoth, Field } from "../../parts";
+import { nowStamp } from "../../clock";
+import { Confirm, degreesBoth, Field, shortTime } from "../../parts";
 import { instant, type CoatPart, type Meter, type Paint } from "../../rules";
-import { say, t } from "../../words";
-import { coatInside, coatName, nameOf, when, type ModuleView } from "../common";
+import { language, say, t } from "../../words";
+import { coatInside, coatName, nameOf, when, zone, type ModuleView } from "../common";
 import { layingWords } from "./sentences";
 import { cellOf, type TopCoat } from "./standing";
 
@@ -64,7 +65,7 @@ function AirTable({ top: { air } }: { top: TopCoat }) {
       <tbody>
         {air.slice(-ROWS).map((row) => (
           <tr key={row.time}>
-            <td>{when(instant(row.read))}</td>
+            <td>{shortTime(instant(row.read), nowStamp(), zone(), language.value)}</td>
             <td>{degreesBoth(row.temp)}</td>
             <td>{t("coats.percent", { rh: row.rh })}</td>
             <td>{t(`coats.whose.${row.whose}`)}</td>

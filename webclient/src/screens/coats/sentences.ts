@@ -79,9 +79,10 @@ export function stripWords(top: TopCoat, room: string, next: CoatKey | null, air
   return [`${stateWords(top, room, next).words}.`, laid, dried, air ? `${air}.` : "", ...doubts, ...notes].filter(Boolean).join(" ");
 }
 
-/** *Drying-type, heavy, 45 min setting, by Crew lead*. */
+/** *Drying-type, heavy, 45 min setting, yesterday 6:30 pm, Teo Marsh*; a material that is named like its coat is said once. */
 export function layingWords(coat: CoatPart): string {
-  const material = say(`coats.material.${coat.material}`);
+  const named = say(`coats.material.${coat.material}`);
+  const material = named === coatName(coat.coat) ? "" : named;
   const thick = coat.thickness === "normal" ? "" : say(`coats.thickness.${coat.thickness}`).toLowerCase();
   const set = coat.set_minutes === null ? "" : t("coats.set_by", { minutes: coat.set_minutes });
   const hands = coat.done_by.length > 0 ? coat.done_by : [coat.by];
