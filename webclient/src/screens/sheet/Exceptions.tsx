@@ -34,30 +34,29 @@ export function Exceptions({ view, rooms, sheet, line, defect, about, onSave }: 
   return (
     <div class="block">
       {rooms.map((room) => (
-        <div key={room} class="block">
-          <Choice<AnswerValue>
-            label={room === "module" ? t("yard.module_whole") : roomName(view, room)}
-            options={[
-              { key: "yes", label: t("sheets.yes") },
-              { key: "no", label: t("sheets.no") },
-              { key: "na", label: t("sheets.na") },
-            ]}
-            value={rowOf(room).value}
-            onChange={(value) => change(room, { value })}
-          />
-          {rowOf(room).value !== "yes" && (
-            <Field
-              label={t(rowOf(room).value === "no" ? "sheets.what_wrong" : "sheets.reason")}
-              value={rowOf(room).reason}
-              onInput={(reason) => change(room, { reason })}
-              error={missing && !rowOf(room).reason.trim() ? t("sheets.reason_needed") : null}
-            />
-          )}
-        </div>
+        <OfRoom key={room} name={room === "module" ? t("yard.module_whole") : roomName(view, room)} row={rowOf(room)} missing={missing} onChange={(part) => change(room, part)} />
       ))}
       <button type="button" class="key key-full" onClick={() => void save()}>
         {t("sheets.save_line")}
       </button>
+    </div>
+  );
+}
+
+/** One room's answer; anything but yes wants a reason. */
+function OfRoom({ name, row, missing, onChange }: { name: string; row: Row; missing: boolean; onChange: (part: Partial<Row>) => void }) {
+  const options = (["yes", "no", "na"] as const).map((key) => ({ key, label: t(`sheets.${key}`) }));
+  return (
+    <div class="block">
+      <Choice<AnswerValue> label={name} options={options} value={row.value} onChange={(value) => onChange({ value })} />
+      {row.value !== "yes" && (
+        <Field
+          label={t(row.value === "no" ? "sheets.what_wrong" : "sheets.reason")}
+          value={row.reason}
+          onInput={(reason) => onChange({ reason })}
+          error={missing && !row.reason.trim() ? t("sheets.reason_needed") : null}
+        />
+      )}
     </div>
   );
 }
