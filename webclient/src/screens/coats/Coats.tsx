@@ -1,3 +1,4 @@
+import { useEffect } from "preact/hooks";
 import { drawn, write } from "../../journal";
 import type { SlabsProps } from "../../parts";
 import { to } from "../../route";
@@ -24,7 +25,10 @@ function Stands({ view }: { view: ModuleView }) {
   const now = useSeconds();
   const slot = `coats ${me()} ${view.id}`;
   const half = useKept<Half>(slot, NOTHING);
+  const { doing } = half.value;
   const { problem, saving } = useSaving();
+  // Each face is read from its top.
+  useEffect(() => scrollTo(0, 0), [doing]);
   const place = placeOfView(view);
   const shown = useDrawn(...place.coats.map(({ id }) => ({ part: "coat", id })));
   const working: Working = {
@@ -43,8 +47,8 @@ function Stands({ view }: { view: ModuleView }) {
         told.value = said;
       }),
   };
-  if (half.value.doing === "lay") return <Lay {...working} />;
-  if (half.value.doing === "look") return <Look {...working} />;
+  if (doing === "lay") return <Lay {...working} />;
+  if (doing === "look") return <Look {...working} />;
   return <List {...working} />;
 }
 

@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { DryStrip, faceOf, offsetOf, shortTime, surfaceInWords } from "../../parts";
-import { instant, type CoatPart, type CoatSurface, type Place } from "../../rules";
+import { to } from "../../route";
+import { family, instant, type CoatPart, type CoatSurface, type Family, type Place } from "../../rules";
 import { language, t } from "../../words";
 import { coatName, roomsInWords, zone, type ModuleView } from "../common";
 import { CoatStrip } from "./CoatStrip";
@@ -17,6 +18,9 @@ interface GroupProps {
   onLook: ((coats: CoatPart[], rooms: string[]) => void) | null;
   onVoid: VoidCoat | null;
 }
+
+/** Before these the air is looked at too. */
+const PAINTED: readonly Family[] = ["primer", "paint"];
 
 /** Rooms that stand alike: what is on top in full, what lies under it short, and what is next. */
 export function Group({ view, place, stand, now, onLook, onVoid }: GroupProps) {
@@ -38,6 +42,8 @@ export function Group({ view, place, stand, now, onLook, onVoid }: GroupProps) {
       {stand.tops.length > 0 && (
         <div class="key-row">
           {onLook && <button type="button" class="key" onClick={() => onLook(stand.tops.map(({ coat }) => coat), stand.rooms)}>{t("coats.look_here")}</button>}
+          <a class="key key-link" href={to.air(view.id)}>{t("yard.read_air")}</a>
+          {stand.next && PAINTED.includes(family(stand.next)) && <a class="key key-link" href={to.paint(view.id, room)}>{t("yard.before_paint")}</a>}
           <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t("coats.more")}</button>
         </div>
       )}
