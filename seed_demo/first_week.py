@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from seed_demo import opening
+from seed_demo import coat_days, opening
 from seed_demo.findings import of
 from seed_demo.moves import CLEANING, WRAP, releases
 from seed_demo.story import Story
@@ -17,6 +17,8 @@ def day_1(s: Story) -> None:
     opening.helpers(s)
     opening.plans(s)
     opening.arrivals(s, 1)
+    coat_days.opening(s)
+    coat_days.arrive(s, 1)
     s["imke"].phone.clock_error = timedelta(minutes=-4)
     s.sync("imke", "rosendo")
     s.at(1, "09:10")
@@ -53,6 +55,7 @@ def day_3(s: Story) -> None:
     """5077-A is fixed again, cleaned, wrapped and released. The 5081 home comes in."""
     s.at(3, "07:00")
     opening.arrivals(s, 3)
+    coat_days.arrive(s, 3)
     s.sync("bartolo", "june")
     s.at(3, "08:10")
     s.clears(s["bartolo"], "5077-A bath_1 C", only=[1], after=True, by=["Dell Acker"], minutes=20)
@@ -129,4 +132,4 @@ def day_5(s: Story) -> None:
     s["imke"].voids(s.modules["5078-A"], nick, "It is in the film on the cabinet, not in the wall.")
     s.at(5, "13:20")
     s.writes_up(s["imke"], *of("5081-B"))
-    s.sync("imke")
+    coat_days.day_5(s)

@@ -49,7 +49,7 @@ def arrivals(story: Story, day: int) -> None:
             "serial": module.serial, "home": module.home, "order": f"KF-{module.home}", "model": module.model,
             "programme": module.programme, "label": f"TST-{module.serial.replace('-', '')}",
             "pickup": story.pickup(module), "plan": story.plans[module.plan], "mirrored": module.mirrored,
-            "finish": module.finish, "coats": {"*": []},
+            "finish": module.finish,
         })  # fmt: skip
         manager.moves(about, module.bay)
     manager.sync()

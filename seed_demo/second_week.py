@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from seed_demo import opening, yard
+from seed_demo import coat_days, opening, yard
 from seed_demo.findings import of
 from seed_demo.moves import CLEANING, WRAP, releases
 from seed_demo.story import Story
@@ -14,8 +14,10 @@ def day_6(s: Story) -> None:
     """The 5083 home comes in. June's phone went flat in the night and woke up a day ahead."""
     s.at(6, "07:00")
     opening.arrivals(s, 6)
+    coat_days.arrive(s, 6)
     s["june"].phone.clock_error = timedelta(hours=26)
     s.sync("bartolo", "june")
+    coat_days.day_6(s)
     s.clears(s["bartolo"], "5078-A living B", only=[0], after=True, left={0: 0.35}, by=["Dell Acker"])
     s.clears(s["june"], "5078-A living ceiling", only=[0], after=True, minutes=60)
     s.clears(s["bartolo"], "5078-B bed_1 B", "5078-B bed_1 C", "5078-B bed_2 D", by=["Ximena Prado"], minutes=40)
@@ -26,6 +28,7 @@ def day_6(s: Story) -> None:
     s.sends_back(s["rosendo"], "5078-A living B", 0, "still_visible")
     s.closes(s["rosendo"], "5078-A living ceiling", only=[0])
     s.sync("rosendo", "ferris", "bartolo")
+    coat_days.day_6_later(s)
 
 
 def day_7(s: Story) -> None:
@@ -33,12 +36,14 @@ def day_7(s: Story) -> None:
     s.at(7, "07:20")
     s.sync("bartolo", "june", "rosendo", "imke")
     s["june"].phone.clock_error = timedelta(0)
+    coat_days.day_7(s)
     s.clears(s["bartolo"], "5078-A living B", only=[0], after=True, minutes=35)
     s.clears(s["bartolo"], "5081-A living A", "5081-A utility A", by=["Dell Acker"], minutes=75)
     s.clears(s["bartolo"], "5081-A living B", after=True, by=["Ximena Prado"], minutes=90)
     s.clears(s["june"], "5081-A kitchen D", "5081-A kitchen ceiling", after=True)
     s.sync("bartolo", "june", "rosendo")
     s.at(7, "11:00")
+    coat_days.day_7_later(s)
     s.closes(s["rosendo"], "5078-A living B", only=[0])
     s.closes(s["rosendo"], *of("5078-B")[:-1])
     s.writes_up(s["imke"], *of("5083-A"))
@@ -54,6 +59,7 @@ def day_8(s: Story) -> None:
     """The 5078 home goes to staging, and 5081-A with it; 5084-A comes in."""
     s.at(8, "07:00")
     opening.arrivals(s, 8)
+    coat_days.arrive(s, 8)
     s.sync("ferris", "imke")
     s.clears(s["ferris"], "5081-A utility B", by=["Wick Amadi"])
     s.sync("ferris", "imke", "rosendo", "hollis")
@@ -62,6 +68,8 @@ def day_8(s: Story) -> None:
         s.passes(900)
         s.sheet(s["imke"], serial, "cleaning", CLEANING)
     s.sync("imke", "hollis")
+    s.at(8, "13:50")
+    coat_days.day_8(s)
     s.at(8, "14:10")
     for serial in ("5078-A", "5078-B", "5081-A"):
         s.passes(600)
@@ -72,6 +80,7 @@ def day_8(s: Story) -> None:
     s.clears(
         s["june"], "5081-B bed_1 D", "5081-B bath_1 A", "5081-B bath_2 D", "5081-B bed_2 ceiling", by=["Lupe Santerre"]
     )
+    coat_days.day_8_later(s)
     s.sync("bartolo", "june")
 
 
@@ -96,6 +105,7 @@ def day_9(s: Story) -> None:
     s.clears(s["june"], "5083-A living C", after=True, left={1: 0.6}, by=["Lupe Santerre"])
     _ferris_steps_down(s)
     s.sync("bartolo", "june", "imke", "rosendo")
+    coat_days.day_9(s)
 
 
 def _two_opinions(s: Story) -> None:
@@ -125,12 +135,14 @@ def day_10(s: Story) -> None:
     """5081-B gets ready, 5083-A nearly, and 5084-A is on a phone out of reach."""
     s.at(10, "07:00")
     opening.arrivals(s, 10)
+    coat_days.arrive(s, 10)
     s.sync("imke", "rosendo", "bartolo", "june", "hollis", "ferris")
     s.closes(s["imke"], *of("5081-B"))
     s.sheet(s["imke"], "5081-B", "cleaning", CLEANING)
     s.sync("imke", "hollis")
     s.sheet(s["hollis"], "5081-B", "wrap_and_seal", WRAP)
     s.sync("hollis")
+    coat_days.day_10(s)
     s.at(10, "10:20")
     _recheck_5083(s)
     _fix_5083(s)
@@ -141,6 +153,7 @@ def day_10(s: Story) -> None:
 
 def _recheck_5083(s: Story) -> None:
     s.closes(s["imke"], "5083-A living B", only=[0, 1])
+    coat_days.day_10_found_wet(s)
     s.sends_back(s["imke"], "5083-A living D", 1, "shows_under_light")
     s.sends_back(s["imke"], "5083-A living C", 1, "colour_differs", "Shines from the door.")
     s.closes(s["imke"], "5083-A living C", only=[0])
@@ -156,7 +169,9 @@ def _fix_5083(s: Story) -> None:
         s["bartolo"].ticks(module, item, ["new_screw", "remove_screw", "coat"], [s.people["Dell Acker"]])
     s["bartolo"].ticks(module, s.items["5083-B bed_2 A"][0], ["patch", "tape"])
     s.clears(s["bartolo"], "5083-B bath_1 B", only=[0, 2], minutes=25)
+    coat_days.day_10_rework(s)
     s.sync("june", "bartolo")
+    coat_days.day_10_noon(s)
 
 
 def _new_module(s: Story) -> None:

@@ -46,15 +46,20 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         with alone(folder):
             if not has_yard(folder):
-                seed(folder, yesterday(), _say)
+                seed(folder, yesterday(), _say, datetime.now(UTC))
             return 0 if asked.seed_only else _serve(folder, asked.port)
     except ClickException as error:
         _say(error.message)
         return 1
 
 
-def seed(folder: Path, last: date, say: Callable[[str], None] = lambda _words: None) -> Story:
-    """Tell the story into a new yard in ``folder``; it appears there whole or not at all."""
+def seed(
+    folder: Path, last: date, say: Callable[[str], None] = lambda _words: None, until: datetime | None = None
+) -> Story:
+    """Tell the story into a new yard in ``folder``; it appears there whole or not at all.
+
+    Sensors go on reading until ``until``, so that the yard is as one finds it then; the morning after by default.
+    """
     began = time.monotonic()
     say(f"Telling two weeks of {yard.NAME}. This takes about a minute, the first time only.")
     half = folder / HALF
@@ -62,7 +67,7 @@ def seed(folder: Path, last: date, say: Callable[[str], None] = lambda _words: N
         shutil.rmtree(half)
     clock = StoryClock(datetime(2000, 1, 1, tzinfo=UTC))
     app = create_app(Settings(data=half), clock)
-    story = Story(FlaskTransport(app), clock.set, last, say)
+    story = Story(FlaskTransport(app), clock.set, last, say, until=until)
     story.at(1, "06:00")
     open_yard(app)
     tell(story)

@@ -14,8 +14,10 @@ from zoneinfo import ZoneInfo
 from seed_demo import yard
 from seed_demo.camera import View, view_of
 from seed_demo.findings import WRITE_UPS, WriteUp
+from seed_demo.instruments import Sensor
 from seed_demo.phones import Phone
 from seed_demo.pictures import PX, draw
+from seed_demo.weather import Weather
 from seed_demo.wire import Json, Transport
 from seed_demo.workers import Worker
 
@@ -50,15 +52,32 @@ class Story:
     photos: dict[str, str] = field(default_factory=dict)
     releases: dict[str, str] = field(default_factory=dict)
     kept: dict[str, str] = field(default_factory=dict)
+    coats: dict[str, str] = field(default_factory=dict)
+    # (serial, room) -> wall, or None for the room -> the coat on top.
+    layers: dict[tuple[str, str], dict[str | None, str]] = field(default_factory=dict)
+    sensors: list[Sensor] = field(default_factory=list)
+    looks: int = 0
+    # The instant at which the telling ends; the morning after the last day when nobody says.
+    until: datetime | None = None
 
     def __post_init__(self) -> None:
         self.days = working_days(self.last)
+        self.weather = Weather(self.days, self.zone)
 
     # Time
 
     def at(self, day: int, clock: str) -> None:
         """It is now that time, in the yard, on working day ``day`` (from 1)."""
-        self._set(datetime.combine(self.days[day - 1], time.fromisoformat(clock), self.zone))
+        self._set(self.when(day, clock))
+
+    def at_end(self) -> None:
+        """It is the morning after, or what whoever tells the story calls the end."""
+        morning = datetime.combine(self.days[-1] + timedelta(days=1), time(6, 30), self.zone)
+        self._set(self.until or morning)
+
+    def when(self, day: int, clock: str) -> datetime:
+        """That time of working day ``day`` (from 1) in the yard."""
+        return datetime.combine(self.days[day - 1], time.fromisoformat(clock), self.zone)
 
     def passes(self, seconds: float) -> None:
         """Some time goes by."""

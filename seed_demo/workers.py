@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterable, Sequence
-from typing import Any
 
+from seed_demo.finishing import Finishing, given
 from seed_demo.phones import Phone
 from seed_demo.wire import Json
 
@@ -21,12 +21,7 @@ def sheet_id(module: str, sheet: str) -> str:
     return str(uuid.uuid5(uuid.UUID(module), sheet))
 
 
-def _given(**fields: Any) -> Json:
-    """A body without the fields that nobody filled in: absent, never null."""
-    return {key: value for key, value in fields.items() if value is not None}
-
-
-class Worker:
+class Worker(Finishing):
     """One person on one phone. Several workers may share a phone: whoever writes holds it."""
 
     def __init__(self, phone: Phone, name: str, passcode: str) -> None:
@@ -55,20 +50,20 @@ class Worker:
              wish: str | None = None, crew: str | None = None, charge: str | None = None) -> str:  # fmt: skip
         """Write up one blemish at (room, surface, along, up); the new item's id."""
         room, surface, along, up = spot
-        body = _given(defect=defect, room=room, surface=surface, along=along, up=up, light=light,
+        body = given(defect=defect, room=room, surface=surface, along=along, up=up, light=light,
                       wish=wish, crew=crew, charge=charge)  # fmt: skip
         return self._writes("item.logged", module, item or self.phone.new_id(), body)
 
     def logs_in_words(self, module: str, defect: str, room: str, surface: str, across: str, height: str,
                       light: str = "normal", crew: str | None = None) -> str:  # fmt: skip
         """Write up where nobody has measured: left, middle or right, and low, eye or high."""
-        body = _given(defect=defect, room=room, surface=surface, words={"across": across, "height": height},
+        body = given(defect=defect, room=room, surface=surface, words={"across": across, "height": height},
                       light=light, crew=crew)  # fmt: skip
         return self._writes("item.logged", module, self.phone.new_id(), body)
 
     def amends(self, module: str, item: str, *, defect: str | None = None, wish: str | None = None) -> str:
         """Change what is wrong or what is wanted."""
-        return self._writes("item.amended", module, item, _given(defect=defect, wish=wish))
+        return self._writes("item.amended", module, item, given(defect=defect, wish=wish))
 
     def places(self, module: str, item: str, spot: Spot) -> str:
         """Move an item's mark."""
@@ -77,17 +72,17 @@ class Worker:
 
     def gives(self, module: str, item: str, *, crew: str | None = None, charge: str | None = None) -> str:
         """Give an item to a crew, or say who pays."""
-        return self._writes("item.given", module, item, _given(crew=crew, charge=charge))
+        return self._writes("item.given", module, item, given(crew=crew, charge=charge))
 
     def ticks(self, module: str, item: str, steps: Sequence[str], done_by: Sequence[str] = ()) -> str:
         """Tick steps of the rework."""
-        return self._writes("item.ticked", module, item, _given(steps=list(steps), done_by=list(done_by) or None))
+        return self._writes("item.ticked", module, item, given(steps=list(steps), done_by=list(done_by) or None))
 
     def clears(self, module: str, *items: str, done_by: Sequence[str] = (), after: Sequence[str] = (),
                minutes: int | None = None) -> None:  # fmt: skip
         """Clear items: the work is done and waits for a look."""
         for item in items:
-            body = _given(done_by=list(done_by) or None, after=list(after) or None, minutes=minutes)
+            body = given(done_by=list(done_by) or None, after=list(after) or None, minutes=minutes)
             self._writes("item.cleared", module, item, body)
 
     def closes(self, module: str, *items: str) -> None:
@@ -99,7 +94,7 @@ class Worker:
                    photos: Sequence[str] = ()) -> str:  # fmt: skip
         """Send an item back with a reason's key."""
         return self._writes(
-            "item.sent_back", module, item, _given(reason=reason, text=text, photos=list(photos) or None)
+            "item.sent_back", module, item, given(reason=reason, text=text, photos=list(photos) or None)
         )
 
     def voids(self, module: str, item: str, reason: str) -> str:
@@ -113,7 +108,7 @@ class Worker:
                     marks: Sequence[Json] = ()) -> str:  # fmt: skip
         """Take a photo: its entry now, its bytes after the entry has gone; the photo's id."""
         sha256 = self.phone.keep_photo(data)
-        body = _given(sha256=sha256, bytes=len(data), px=list(px), shows=shows, room=room, surface=surface,
+        body = given(sha256=sha256, bytes=len(data), px=list(px), shows=shows, room=room, surface=surface,
                       items=[list(item) for item in items], marks=list(marks))  # fmt: skip
         return self._writes("photo.added", module, self.phone.new_id(), body)
 
@@ -122,7 +117,7 @@ class Worker:
     def answers(self, module: str, sheet: str, line: str, rooms: Sequence[str], rest: str = "yes", *,
                 reason: str | None = None, but: Sequence[Json] = ()) -> str:  # fmt: skip
         """Answer one line of a sheet: ``rest`` for all rooms, except those in ``but``."""
-        body = _given(sheet=sheet, line=line, rooms=list(rooms), rest=rest, reason=reason)
+        body = given(sheet=sheet, line=line, rooms=list(rooms), rest=rest, reason=reason)
         body["except"] = list(but)
         return self._writes("sheet.answered", module, sheet_id(module, sheet), body)
 
@@ -154,7 +149,7 @@ class Worker:
 
     def names(self, name: str, roles: Sequence[str], crew: str | None = None, person: str | None = None) -> str:
         """Name a person; the person's id."""
-        body = _given(name=name, crew=crew, roles=list(roles))
+        body = given(name=name, crew=crew, roles=list(roles))
         return self._writes("person.named", None, person or self.phone.new_id(), body)
 
     def draws_plan(self, plan: str, name: str, rooms: Sequence[Json]) -> str:
@@ -176,6 +171,10 @@ class Worker:
     def adds_room(self, module: str, room: str, name: str) -> str:
         """Add a room that nobody has measured."""
         return self._writes("room.added", module, module, {"room": room, "name": name})
+
+    def amends_yard(self, yard: str, facts: Json) -> str:
+        """Change what the yard has set for everybody."""
+        return self._writes("yard.amended", None, yard, facts)
 
     def lets_leave(self, module: str, why: str) -> str:
         """Say that a module has left the yard."""
