@@ -19,7 +19,7 @@ ENDS = {
     "5081-A": "pulled back: the move cracked the wall over the front door",
     "5081-B": "nothing stops it; its last paint went on too early, and an inspector has answered that",
     "5083-A": "to recheck, two sent back, the cleaning sheet changed since it was signed; a heavy fill found wet",
-    "5083-B": "to fix; two inspectors say different things of one item; one entry set aside; dried in heated outside air",
+    "5083-B": "to fix; two inspectors say different things of one item; one entry set aside; dries in heated air",
     "5084-A": "photos and entries still on a phone; a coat wet from the damp night, one covered early and not answered",
     "5086-A": "came in on the last day, fresh tape in cold air; one room is not on its plan",
 }
