@@ -43,7 +43,7 @@ export function Group({ view, place, stand, now, onLook, onVoid }: GroupProps) {
         <div class="key-row">
           {onLook && <button type="button" class="key" onClick={() => onLook(stand.tops.map(({ coat }) => coat), stand.rooms)}>{t("coats.look_here")}</button>}
           <a class="key key-link" href={to.air(view.id)}>{t("yard.read_air")}</a>
-          {stand.next && PAINTED.includes(family(stand.next)) && <a class="key key-link" href={to.paint(view.id, room)}>{t("yard.before_paint")}</a>}
+          {stand.next && <a class="key key-link" href={to.paint(view.id, room)}>{t(PAINTED.includes(family(stand.next)) ? "yard.before_paint" : "drying.help.title")}</a>}
           <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t("coats.more")}</button>
         </div>
       )}

@@ -1,10 +1,10 @@
 import { drawn } from "../../journal";
 import { go, to } from "../../route";
-import { beforePaint, coatToCome, whatHelps, type Check, type CoatPart, type Help, type Place } from "../../rules";
+import { beforePaint, coatToCome, family, nextCoat, whatHelps, type Check, type CoatPart, type Help, type Place } from "../../rules";
 import { say, t } from "../../words";
-import { coatName, me, moduleView, placeLine, placeOfView, roomName, Screen, useKept, useSeconds, type ModuleView } from "../common";
+import { coatInside, coatName, me, moduleView, placeLine, placeOfView, roomName, Screen, useKept, useSeconds, type ModuleView } from "../common";
 import { wallWords } from "../coats/Group";
-import { standing } from "../coats/standing";
+import { standing, type TopCoat } from "../coats/standing";
 import { Gone } from "../module/Module";
 import { HeaterCautions } from "../readings/Heat";
 import { besideTemp, Measure, wrongWords } from "../readings/Measure";
@@ -29,14 +29,17 @@ function InRoom({ view, room }: { view: ModuleView; room: string }) {
   const coat = coatToCome(place, room);
   const read = { label: t("air.measure_room", { room: roomName(view, room) }), onPress: () => go(to.air(view.id, room)) };
   const coats = { label: t("coats.open"), onPress: () => go(to.coats(view.id)) };
+  const next = nextCoat(place, room);
+  const helping = next !== null && !["primer", "paint"].includes(family(next)) && wetTops(place, room, now).length > 0;
   const stale = found.checks.some(({ key, state }) => key === "reading" && state === "wait");
   return (
-    <Screen title={t("drying.paint.title")} line={`${roomName(view, room)} · ${placeLine(view)}`} over={roomName(view, room)} overHref={to.room(view.id, room)} breadth="broad" slabs={stale ? { main: read, beside: coats } : { main: coats, beside: read }}>
-      <div class="side-by-side">
+    <Screen title={t(helping ? "drying.help.title" : "drying.paint.title")} line={`${roomName(view, room)} · ${placeLine(view)}`} over={roomName(view, room)} overHref={to.room(view.id, room)} breadth="broad" slabs={stale ? { main: read, beside: coats } : { main: coats, beside: read }}>
+      <div class={`side-by-side ${helping ? "help-first" : ""}`}>
         <div>
+          {helping && <h2>{t("drying.paint.title")}</h2>}
           <section class={`verdict verdict-${found.verdict}`} role="status">
             <h2>{verdictWords(found, coat, now)}</h2>
-            <p>{t("drying.paint.for", { coat: coatName(coat) })}</p>
+            <p>{t("drying.paint.for", { coat: coatInside(coat) })}</p>
           </section>
           <Checks checks={found.checks} now={now} heated={place.heat?.on === true} />
           <LabelLeast value={label.value} onInput={(text) => void label.keep(text)} />
@@ -70,20 +73,23 @@ function Checks({ checks, now, heated }: { checks: Check[]; now: number; heated:
 /** What the can says; as it was typed last. */
 function LabelLeast({ value, onInput }: { value: string; onInput: (text: string) => void }) {
   const [wrong] = wrongIn({ ...NOT_TYPED, temp: value, rh: "50" }, unit.value).filter(({ key }) => key !== "air.missing");
-  return <Measure label={t("drying.paint.least")} value={value} sign={`°${unit.value}`} start={unit.value === "F" ? 50 : 10} beside={besideTemp(value, unit.value) ?? t("drying.paint.least_hint")} error={wrong ? wrongWords(wrong) : null} onInput={onInput} />;
+  return <Measure label={t("drying.paint.least")} value={value} sign={`°${unit.value}`} start={unit.value === "F" ? 50 : 10} beside={besideTemp(value, unit.value)} hint={t("drying.paint.least_hint")} error={wrong ? wrongWords(wrong) : null} onInput={onInput} />;
 }
+
+const wetTops = (place: Place, room: string, now: number): TopCoat[] => standing(place, room, now).tops.filter(({ clock }) => clock.state !== "dry" && clock.state !== "ready");
 
 /** For each coat on top that is not dry: heat, drier air, or waiting; with what a heater and moving air ask for. */
 function Helping({ view, place, room, now }: { view: ModuleView; place: Place; room: string; now: number }) {
-  const wet = standing(place, room, now).tops.filter(({ clock }) => clock.state !== "dry" && clock.state !== "ready");
+  const wet = wetTops(place, room, now);
   if (wet.length === 0) return null;
+  const heats = place.heat?.on === true || wet.some(({ coat }) => whatHelps(place, room, coat, now).some(({ key }) => key === "heat"));
   return (
     <>
       {wet.map(({ coat, surface, clock }) => {
         const name = surface ? `${coatName(coat.coat)}, ${wallWords(view, room, surface)}` : coatName(coat.coat);
         return <HelpCoat key={coat.id} name={name} coat={coat} place={place} room={room} now={now} known={clock.latest !== null} />;
       })}
-      <HeaterCautions unvented />
+      {heats && <HeaterCautions unvented />}
       <section class="cautions">
         <h2>{t("drying.air.title")}</h2>
         <ul>

@@ -68,5 +68,7 @@ export function savedWords({ key, saved_minutes: saved, by_table }: Help): strin
 export function waterWords({ water_per_lb: water }: Help): string {
   if (!water) return "";
   const values = { lb: (water.lb_hundredths / 100).toFixed(2), points: water.rh_points };
+  // More than from bone dry to fog: points would say less than words.
+  if (water.measured === 1 && water.rh_points >= 100) return say(`drying.help.water_full.${water.fuel}`, values);
   return say(`drying.help.${water.measured === 1 ? "water" : "water_1000"}.${water.fuel}`, values);
 }

@@ -2,110 +2,84 @@ import { useRef, useState } from "preact/hooks";
 import { Field, Pick } from "../../parts";
 import { to } from "../../route";
 import { t, tn } from "../../words";
-import { has, moduleView, roomName, Screen, told, when } from "../common";
-import { lookAt, NoFile, takeIn } from "./fileCall";
+import { has, moduleView, roomName, Screen, when } from "../common";
 import { FileLook } from "./FileLook";
-import { corrected, unsaid, type FilePlan, type Looked, type PlanField, type TakenIn, type What } from "./filePlan";
+import { unsaid, type PlanField, type What } from "./filePlan";
 import { FileTaken } from "./FileTaken";
 import { walked, whereWords } from "./lastAir";
 import type { Where } from "./measuring";
+import { useFile, type FileWork } from "./useFile";
 
-interface Chosen {
+/** Where the logger hung, as chosen: nothing yet, the yard, or a module and maybe its room. */
+interface Hung {
+  at: string;
+  room: string;
   name: string;
-  bytes: ArrayBuffer;
 }
 const WHO: Record<What, string[]> = { readings: ["manager", "inspector", "crew_lead"], forecast: ["manager", "inspector", "crew_lead", "shipping"] };
-const NOWHERE = "";
+const NOT_HUNG: Hung = { at: "", room: "", name: "" };
+const headOf = (what: What) => ({ title: t(what === "readings" ? "air.file" : "air.nights_file"), over: t("air.title"), overHref: to.walk() });
+const placeOf = ({ at, room }: Hung): Where => ({ module: at === "yard" ? null : at || null, room: room || null });
 
 /** A logger's CSV, or an hourly forecast's: file, look, confirm, take. It needs signal, and says so. */
 export function FilePage({ what }: { what: What }) {
-  const [file, setFile] = useState<Chosen | null>(null);
-  const [look, setLook] = useState<Looked | null>(null);
-  const [chosen, setChosen] = useState<PlanField[]>([]);
-  const [place, setPlace] = useState<{ at: string; room: string; name: string }>({ at: NOWHERE, room: "", name: "" });
-  const [result, setResult] = useState<TakenIn | null>(null);
-  const [busy, setBusy] = useState<string | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
-  const running = useRef(false);
-  const run = async (words: string, does: () => Promise<void>): Promise<void> => {
-    if (running.current) return;
-    running.current = true;
-    told.value = null;
-    setBusy(words);
-    setProblem(null);
-    try {
-      await does();
-    } catch (error) {
-      if (!(error instanceof NoFile)) throw error;
-      setProblem(error.message);
-    } finally {
-      running.current = false;
-      setBusy(null);
-    }
-  };
-  const open = (picked: File): Promise<void> =>
-    run(t("air.file_reading", { name: picked.name }), async () => {
-      setLook(null);
-      setResult(null);
-      setChosen([]);
-      const bytes = await picked.arrayBuffer();
-      setFile({ name: picked.name, bytes });
-      setLook(await lookAt(what, bytes, {}));
-    });
-  const correct = (part: Partial<FilePlan>): Promise<void> =>
-    run(t("air.file_again"), async () => {
-      if (!file || !look) return;
-      const plan = corrected(look.plan, part);
-      const next = await lookAt(what, file.bytes, plan);
-      setChosen((before) => [...new Set([...before, ...(Object.keys(part) as PlanField[])])]);
-      // What was asked first is asked until somebody has chosen it, though the query told a guess meanwhile.
-      setLook({ ...next, asks: [...new Set([...look.asks, ...next.asks])] });
-    });
-  const where: Where = { module: place.at === "yard" ? null : place.at || null, room: place.room || null };
-  const take = (): Promise<void> =>
-    run(t("air.file_taking", { n: look?.count ?? 0 }), async () => {
-      if (file && look) setResult(await takeIn(what, file.bytes, look.plan, where, place.name));
-    });
-  const again = (): void => {
-    setFile(null);
-    setLook(null);
-    setResult(null);
-    setChosen([]);
-    setProblem(null);
-  };
-  const title = t(what === "readings" ? "air.file" : "air.nights_file");
-  const over = { over: t("air.title"), overHref: to.walk() };
-  if (!WHO[what].some(has)) {
+  const [hung, setHung] = useState(NOT_HUNG);
+  const work = useFile(what);
+  const where = placeOf(hung);
+  const words = whereWords(where, where.module ? moduleView(where.module) : null);
+  if (!WHO[what].some(has)) return <Screen {...headOf(what)}><p>{t("air.file_not_yours")}</p></Screen>;
+  if (work.result) {
     return (
-      <Screen title={title} {...over}>
-        <p>{t("air.file_not_yours")}</p>
+      <Screen {...headOf(what)} slabs={{ main: { label: t("air.file_another"), onPress: work.again } }}>
+        <FileTaken what={what} result={work.result} place={words} href={where.module ? to.coats(where.module) : null} />
       </Screen>
     );
   }
-  const view = where.module ? moduleView(where.module) : null;
-  const words = whereWords(where, view);
-  if (result) {
-    return (
-      <Screen title={title} {...over} slabs={{ main: { label: t("air.file_another"), onPress: again } }}>
-        <FileTaken what={what} result={result} place={words} href={where.module ? to.coats(where.module) : null} />
-      </Screen>
-    );
-  }
-  const missing = look ? unsaid(look.asks, chosen) : [];
-  const some = what === "readings" ? (look?.count ?? 0) : (look?.nights?.length ?? 0);
-  const why = busy ?? whyNot(what, place.at, some, missing);
-  const label = what === "forecast" ? tn("air.file_take_nights", some) : place.at ? tn("air.file_take", some, { place: words }) : t("air.file_take_none");
+  if (!work.look) return <ChooseFile what={what} work={work} />;
+  return <Confirm what={what} work={work} hung={hung} words={words} put={(part) => setHung({ ...hung, ...part })} />;
+}
+
+function ChooseFile({ what, work }: { what: What; work: FileWork }) {
+  const input = useRef<HTMLInputElement>(null);
+  const slab = { label: t("air.file_choose"), onPress: () => input.current?.click(), why: work.busy };
   return (
-    <Screen problem={problem} title={title} line={file?.name} {...over} breadth="broad" slabs={look ? { main: { label, onPress: () => void take(), why }, beside: { label: t("air.file_other"), onPress: again } } : undefined}>
-      {!look && <ChooseFile what={what} onFile={(picked) => void open(picked)} />}
-      {busy && <p class="told" role="status">{busy}</p>}
-      {look && (
-        <>
-          {what === "readings" && <WhereHung place={place} put={(part) => setPlace({ ...place, ...part })} />}
-          <p><b>{look.from && look.to ? tn("air.file_count", look.count, { from: when(look.from), to: when(look.to) }) : t("air.file_none")}</b></p>
-          <FileLook what={what} look={look} chosen={chosen} onCorrect={(part) => void correct(part)} />
-        </>
-      )}
+    <Screen problem={work.problem} {...headOf(what)} slabs={{ main: slab }}>
+      <p>{t(what === "readings" ? "air.file_what" : "air.nights_what")}</p>
+      <p class="second">{t(navigator.onLine === false ? "sync.no_signal" : "air.file_signal")}</p>
+      <input ref={input} class="heard" tabIndex={-1} aria-label={t("air.file_choose")} type="file" accept=".csv,.txt,.tsv,text/csv,text/plain" onChange={(event) => {
+        const [picked] = event.currentTarget.files ?? [];
+        if (picked) void work.open(picked);
+        event.currentTarget.value = "";
+      }} />
+      <Busy work={work} />
+    </Screen>
+  );
+}
+
+const Busy = ({ work: { busy } }: { work: FileWork }) => (busy ? <p class="told" role="status">{busy}</p> : null);
+
+interface ConfirmProps {
+  what: What;
+  work: FileWork;
+  hung: Hung;
+  /** Where it hung, in words. */
+  words: string;
+  put: (part: Partial<Hung>) => void;
+}
+
+function Confirm({ what, work, hung, words, put }: ConfirmProps) {
+  const { look, file, chosen, busy } = work;
+  if (!look) return null;
+  const some = what === "readings" ? look.count : (look.nights?.length ?? 0);
+  const label = what === "forecast" ? tn("air.file_take_nights", some) : hung.at ? tn("air.file_take", some, { place: words }) : t("air.file_take_none");
+  const why = busy ?? whyNot(what, hung.at, some, unsaid(look.asks, chosen));
+  const slabs = { main: { label, onPress: () => void work.take(placeOf(hung), hung.name), why }, beside: { label: t("air.file_other"), onPress: work.again } };
+  return (
+    <Screen problem={work.problem} line={file?.name} {...headOf(what)} breadth="broad" slabs={slabs}>
+      <Busy work={work} />
+      {what === "readings" && <WhereHung hung={hung} put={put} />}
+      <p><b>{look.from && look.to ? tn("air.file_count", look.count, { from: when(look.from), to: when(look.to) }) : t("air.file_none")}</b></p>
+      <FileLook what={what} look={look} chosen={chosen} onCorrect={(part) => void work.correct(part)} />
     </Screen>
   );
 }
@@ -113,37 +87,20 @@ export function FilePage({ what }: { what: What }) {
 function whyNot(what: What, at: string, some: number, missing: readonly PlanField[]): string | null {
   if (some === 0) return t(what === "readings" ? "air.file_none" : "loggers.no_nights");
   if (missing.length > 0) return t("air.file_say", { what: missing.map((field) => t(`air.plan.${field}`)).join(", ") });
-  return what === "readings" && at === NOWHERE ? t("air.file_where") : null;
-}
-
-function ChooseFile({ what, onFile }: { what: What; onFile: (file: File) => void }) {
-  return (
-    <>
-      <p>{t(what === "readings" ? "air.file_what" : "air.nights_what")}</p>
-      <p class="second">{t(navigator.onLine === false ? "sync.no_signal" : "air.file_signal")}</p>
-      <label class="key file-key">
-        {t("air.file_choose")}
-        <input class="heard" type="file" accept=".csv,.txt,.tsv,text/csv,text/plain" onChange={(event) => {
-          const [picked] = event.currentTarget.files ?? [];
-          if (picked) onFile(picked);
-          event.currentTarget.value = "";
-        }} />
-      </label>
-    </>
-  );
+  return what === "readings" && !at ? t("air.file_where") : null;
 }
 
 /** Where the logger hung: outside, in a module, or in one of its rooms. */
-function WhereHung({ place, put }: { place: { at: string; room: string; name: string }; put: (part: Partial<{ at: string; room: string; name: string }>) => void }) {
-  const view = place.at && place.at !== "yard" ? moduleView(place.at) : null;
+function WhereHung({ hung, put }: { hung: Hung; put: ConfirmProps["put"] }) {
+  const view = hung.at && hung.at !== "yard" ? moduleView(hung.at) : null;
   const places = [{ key: "yard", label: t("air.outside") }, ...walked().map(({ id, serial }) => ({ key: id, label: serial }))];
   const rooms = view ? [{ key: "", label: t("air.inside") }, ...view.rooms.map(({ key }) => ({ key, label: roomName(view, key) }))] : [];
   return (
     <section class="air-part">
       <h2>{t("air.file_hung")}</h2>
-      <Pick label={t("air.file_place")} value={place.at} options={places} onChange={(at) => put({ at, room: "" })} />
-      {view && <Pick label={t("air.where")} value={place.room} options={rooms} onChange={(room) => put({ room })} />}
-      <Field label={t("air.file_name")} value={place.name} onInput={(name) => put({ name })} />
+      <Pick label={t("air.file_place")} value={hung.at} options={places} onChange={(at) => put({ at, room: "" })} />
+      {view && <Pick label={t("air.where")} value={hung.room} options={rooms} onChange={(room) => put({ room })} />}
+      <Field label={t("air.file_name")} value={hung.name} onInput={(name) => put({ name })} />
     </section>
   );
 }

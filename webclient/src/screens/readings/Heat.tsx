@@ -32,7 +32,7 @@ export function heatWords(heat: HeatPart | null): string {
   const by = t("air.heat.by", { name: nameOf(heat.by), time: when(heat.time) });
   if (!heat.on) return `${t("air.heat.off")} ${by}`;
   const to = heat.to === null ? "" : t("air.heat.to", { to: degreesBoth(heat.to) });
-  const fuel = heat.unvented ? say(`air.fuel.${heat.unvented}`) : "";
+  const fuel = heat.unvented ? say(`air.heat.fuel.${heat.unvented}`) : "";
   return `${[t("air.heat.on", { time: when(instant(heatedSince(heat))) }), to, fuel].filter(Boolean).join(", ")}. ${by}`;
 }
 
@@ -96,7 +96,7 @@ function HeatFields({ form, put }: { form: Heating; put: (part: Partial<Heating>
     <>
       <Choice<"now" | "earlier"> label={t("air.heat.since")} options={[{ key: "now", label: t("coats.just_now") }, { key: "earlier", label: t("coats.earlier") }]} value={form.since ? "earlier" : "now"} onChange={(key) => put({ since: key === "now" ? "" : wall })} />
       {form.since && <Field label={t("air.heat.since_when")} type="datetime-local" value={form.since} onInput={(text) => put({ since: text || wall })} />}
-      <Measure label={t("air.heat.to_what")} value={form.to} sign={`°${unit.value}`} start={unit.value === "F" ? 70 : 21} beside={besideTemp(form.to, unit.value) ?? t("air.heat.to_hint")} onInput={(text) => put({ to: text })} />
+      <Measure label={t("air.heat.to_what")} value={form.to} sign={`°${unit.value}`} start={unit.value === "F" ? 70 : 21} beside={besideTemp(form.to, unit.value)} hint={t("air.heat.to_hint")} onInput={(text) => put({ to: text })} />
       <Choice<Heating["fuel"]> label={t("air.heat.fuel")} options={fuels} value={form.fuel} onChange={(fuel) => put({ fuel })} />
       {form.fuel !== "vented" && <p class="second">{t("drying.heater.moisture")}</p>}
     </>

@@ -13,13 +13,14 @@ interface MeasureProps {
   sign: string;
   /** The first press of + or − gives this. */
   start: number;
-  /** The same in the other unit, or what is wrong. */
+  /** The same in the other unit. */
   beside?: string | undefined;
+  hint?: string | undefined;
   error?: string | null | undefined;
 }
 
 /** A figure: typed, or one up and down with a glove on. */
-export function Measure({ label, value, onInput, sign, start, beside, error }: MeasureProps) {
+export function Measure({ label, value, onInput, sign, start, beside, hint, error }: MeasureProps) {
   const id = useId();
   const key = (by: 1 | -1) => (
     <button type="button" class="key" aria-label={t(by > 0 ? "air.more" : "air.less", { what: label })} onClick={() => onInput(stepped(value, by, start))}>
@@ -28,18 +29,23 @@ export function Measure({ label, value, onInput, sign, start, beside, error }: M
   );
   return (
     <div class="measure">
-      <label for={id}>{label}</label>
+      <p class="measure-name">
+        <label for={id}>{label}</label>
+        {beside && <span id={`${id}-also`}>{beside}</span>}
+      </p>
       <div class="measure-keys">
         {key(-1)}
         <span class="measure-box">
-          <input id={id} value={value} inputMode="decimal" autocomplete="off" aria-invalid={error ? "true" : undefined} aria-describedby={`${id}-said`} onInput={(event) => onInput(event.currentTarget.value)} />
+          <input id={id} value={value} inputMode="decimal" autocomplete="off" aria-invalid={error ? "true" : undefined} aria-describedby={[beside && `${id}-also`, (error || hint) && `${id}-said`].filter(Boolean).join(" ") || undefined} onInput={(event) => onInput(event.currentTarget.value)} />
           <span class="measure-sign">{sign}</span>
         </span>
         {key(1)}
       </div>
-      <p id={`${id}-said`} class={error ? "field-error" : "second"} role={error ? "alert" : undefined}>
-        {error ?? beside ?? ""}
-      </p>
+      {(error || hint) && (
+        <p id={`${id}-said`} class={error ? "field-error" : "second"} role={error ? "alert" : undefined}>
+          {error ?? hint}
+        </p>
+      )}
     </div>
   );
 }
@@ -81,5 +87,5 @@ export function AirFields({ typed, unit, start, onChange, strict }: AirFieldsPro
 /** The optional one: the wall where it is coldest. */
 export function SurfaceField({ typed, unit, start, onChange }: Omit<AirFieldsProps, "strict">) {
   const found = wrongIn(typed, unit).find(({ field }) => field === "surface");
-  return <Measure label={t("air.surface")} value={typed.surface} sign={`°${unit}`} start={numberOf(typed.temp) ?? start.temp} beside={besideTemp(typed.surface, unit) ?? t("air.surface_hint")} error={found ? wrongWords(found) : null} onInput={(surface) => onChange({ surface })} />;
+  return <Measure label={t("air.surface")} value={typed.surface} sign={`°${unit}`} start={numberOf(typed.temp) ?? start.temp} beside={besideTemp(typed.surface, unit)} hint={t("air.surface_hint")} error={found ? wrongWords(found) : null} onInput={(surface) => onChange({ surface })} />;
 }

@@ -95,11 +95,11 @@ function Row({ stop: { where, view }, typed, put, save }: RowProps) {
   const path = view ? to.air(view.id) : to.outside();
   return (
     <section class="walk-row" aria-label={name}>
-      <div class="walk-name">
-        <h2 class={view ? "serial" : undefined}><a class="coat-link" href={path}>{name}</a></h2>
+      <a class="walk-name" href={path}>
+        <b class={view ? "serial" : undefined}>{name}</b>
         {view && <span class="second">{bayOf(view)}</span>}
-      </div>
-      <p class="second">{readWords(last)}</p>
+        <span class="wide second">{readWords(last)}</span>
+      </a>
       {typed ? (
         <>
           <AirFields typed={typed} unit={unit.value} start={startOf(where)} onChange={(part) => put({ ...typed, ...part })} />

@@ -3,6 +3,7 @@
 import { ask, Trouble } from "../../ask";
 import { state, syncNow } from "../../journal";
 import { say } from "../../words";
+import { when } from "../common";
 import { planQuery, type FilePlan, type Looked, type TakenIn, type Told, type What } from "./filePlan";
 import { whereKind, type Where } from "./measuring";
 
@@ -11,10 +12,13 @@ export class NoFile extends Error {}
 
 /** A trouble in the person's language; an office that is newer than this phone may know one that is not in our words. */
 export function toldWords({ key, text, ...values }: Told): string {
-  const filled = Object.fromEntries(Object.entries(values).map(([name, value]) => [name, value ?? ""]));
+  const filled = Object.fromEntries(Object.entries(values).map(([name, value]) => [name, asSaid(value ?? "")]));
   const words = say(`loggers.${key}`, filled);
   return words === `loggers.${key}` ? text : words;
 }
+
+/** An instant as people in the yard say it. */
+const asSaid = (value: string | number): string | number => (/^\d{4}-\d\d-\d\dT[\d:]+Z$/.test(String(value)) ? when(String(value)) : value);
 
 export const lookAt = (what: What, file: ArrayBuffer, plan: Partial<FilePlan>): Promise<Looked> =>
   send(`/api/${what}/csv/look?${planQuery(plan).toString()}`, file) as unknown as Promise<Looked>;

@@ -21,8 +21,8 @@ const HOURS = 8 * 3600;
 export function whenOf(row: Pick<ReadyRow, "ready" | "at" | "state">, now: number, ahead: number): When {
   if (row.ready === 1) return "now";
   if (row.at === null || row.at <= now || row.state === "not_dry" || row.state === "unsure") return "look";
-  if (row.at <= now + HOURS) return "hours";
   const day = (time: number): number => Math.floor((time + ahead) / DAY);
+  if (row.at <= now + HOURS || day(row.at) === day(now)) return "hours";
   return day(row.at) <= day(now) + 1 ? "tomorrow" : "later";
 }
 

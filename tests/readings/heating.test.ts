@@ -1,0 +1,44 @@
+/** Who has to say since when the heat is on, and the entry of it. */
+import { describe, expect, it } from "vitest";
+import { heatId, type AirPart, type AirRow, type Place } from "../../webclient/src/rules";
+import { heatDraft, heatUnknown } from "../../webclient/src/screens/readings/heating";
+
+const MODULE = "0190a000-0000-7000-8000-000000000002";
+const HOUR = 3600;
+const NOW = 1_764_684_000;
+
+const air = (where: "module" | "yard", temp: number, hours: number[]): AirPart => ({
+  part: "air", id: where, module: null, seq: 1, stream: where, where, room: null, day: "", rows: hours.map((ago): AirRow => [NOW - ago * HOUR, temp, 50, 1, null, "hand", "p", null]),
+});
+const hours = (from: number, to: number, every: number): number[] => Array.from({ length: Math.floor((from - to) / every) + 1 }, (_, at) => from - at * every);
+const place = (told: Partial<Place>): Place => ({ airs: [], outside: [air("yard", 50, [20, 3])], heat: null, forecast: null, coats: [], rooms: [], rows: new Map(), plan: null, yard: null, learned: null, ...told }) as unknown as Place;
+const heat = (since: string | null) => ({ part: "heat" as const, id: "h", module: MODULE, seq: 1, on: true, since, to: 211, unvented: null, by: "p", time: "2025-12-02T13:00:00Z" });
+
+describe("the 48 hours before joint work", () => {
+  it("are asked for in the cold where nobody has read the inside all that time", () => {
+    expect(heatUnknown(place({}), "bath", NOW)).toBe(true);
+    expect(heatUnknown(place({ airs: [air("module", 210, hours(30, 0, 3))] }), "bath", NOW)).toBe(true);
+    expect(heatUnknown(place({ heat: heat("2025-12-01T14:00:00Z") }), "bath", NOW)).toBe(true);
+  });
+
+  it("are not where a logger knows them, the heat has been on, or it is warm outside", () => {
+    expect(heatUnknown(place({ airs: [air("module", 210, hours(51, 0, 3))] }), "bath", NOW)).toBe(false);
+    expect(heatUnknown(place({ heat: heat("2025-11-30T14:00:00Z") }), "bath", NOW)).toBe(false);
+    expect(heatUnknown(place({ outside: [air("yard", 180, [20, 3])] }), "bath", NOW)).toBe(false);
+  });
+
+  it("count a night's low as cold", () => {
+    const nights = [{ from: "2025-12-01T00:00:00Z", to: "2025-12-01T16:00:00Z", low: -20, by: "p", time: "", source: "typed" as const }];
+    const cold = place({ outside: [], forecast: { part: "forecast", id: "f", module: null, seq: 1, nights } });
+    expect(heatUnknown(cold, "bath", NOW)).toBe(true);
+  });
+});
+
+describe("what is told of the heat", () => {
+  const on = { on: true, since: "", to: "70", fuel: "propane" as const };
+  it("is on, since when, to what and by which fuel; off is off alone", () => {
+    expect(heatDraft(MODULE, on, "2025-12-01T14:00:00Z", "F")).toEqual({ kind: "heat.told", module: MODULE, about: heatId(MODULE), body: { on: true, since: "2025-12-01T14:00:00Z", to: 211, unvented: "propane" } });
+    expect(heatDraft(MODULE, { ...on, to: "", fuel: "vented" }, null, "F").body).toEqual({ on: true });
+    expect(heatDraft(MODULE, { ...on, on: false }, null, "F").body).toEqual({ on: false });
+  });
+});
