@@ -89,6 +89,15 @@ def _over(found: Clock, under: Part, family: str, at: int) -> dict[str, Any]:
 
 
 def _too_soon(place: Place, room: str, under: Part, coat: Part) -> bool:
+    if _beside(under, coat):
+        return False
     laid = seconds(coat["laid"])
     found = clock(place, under, room, laid)
     return not _over(found, under, family_of(coat["coat"]), laid)["ready"]
+
+
+def _beside(under: Part, coat: Part) -> bool:
+    """Rework of one sort at other items of a wall goes on beside the coat there, not over it: nick after nick."""
+    walls = under["surface"] is not None and coat["surface"] is not None
+    apart = under["items"] and coat["items"] and not set(under["items"]) & set(coat["items"])
+    return bool(walls and apart and family_of(under["coat"]) == family_of(coat["coat"]))

@@ -9,6 +9,7 @@ import { CURRENT, type Family, tables } from "./vocabulary";
 
 export type Top = [surface: CoatSurface | null, coat: CoatPart];
 export interface Readiness { ready: boolean; state: CoatState; at: number | null; under: CoatPart | null }
+type Rework = Pick<CoatPart, "coat" | "surface" | "items">;
 export interface Early { coat: CoatPart; rooms: string[]; under: string[] }
 
 /** What lies on top: null for the room, then each wall with rework of its own since. */
@@ -85,6 +86,13 @@ function waitsLonger(one: Readiness, other: Readiness): boolean {
 }
 
 function tooSoon(place: Place, room: string, below: CoatPart, coat: CoatPart): boolean {
+  if (beside(below, coat)) return false;
   const laid = seconds(coat.laid);
   return !over(clock(place, below, room, laid), below, familyOf(coat.coat), laid).ready;
+}
+
+/** Rework of one sort at other items of a wall goes on beside the coat there, not over it: nick after nick. */
+export function beside(below: Rework, coat: Rework): boolean {
+  if (below.surface === null || coat.surface === null || below.items.length === 0 || coat.items.length === 0) return false;
+  return familyOf(below.coat) === familyOf(coat.coat) && !coat.items.some((id) => below.items.includes(id));
 }
