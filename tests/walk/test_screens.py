@@ -70,7 +70,7 @@ def told(place: Place) -> dict[str, str]:
 
 
 def coats(place: Place) -> None:
-    """A dry coat under a wet one, a wall's own coat, one that went on too early, one found wet, and the air of it all."""
+    """A coat found wet, one over dry, one that went on too early, a wall's own, and the air of it all."""
     crew, inspector, manager = (place.phones[role] for role in ("crew_lead", "inspector", "manager"))
     module, now = place.module, datetime.now(UTC)
 
