@@ -129,7 +129,7 @@ def unfolded(
         label = Box(place.x * scale + 10, place.y * scale + 8, len(title) * 17, 32)
         if label.w < place.w * scale - 16:
             taken.append(label)
-            body.append(_text(label.x, label.y + 26, title, 28, INK if surface != "floor" else PENCIL, "start", 600))
+            body.append(_text(label.x, label.y + 26, title, 28, INK if surface != "floor" else PENCIL, "start", 700))
         for spot in found.get(surface, []):
             x, y = on_sheet(place, surface, spot.x, spot.y)
             points.append(Mark(x * scale, y * scale, spot.state, spot.text))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -23,6 +24,7 @@ from server.reports.drawing import lone_mark
 from server.reports.words import say, say_n
 
 _HERE = Path(__file__).parent
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ufffe\uffff]")
 SECONDS = 60
 # What a face is called in paper.css, and how its file is called by whoever made it.
 FACES = {
@@ -64,7 +66,9 @@ def html_of(template: str, page: Mapping[str, Any]) -> str:
     def count(key: str, n: int, **values: Any) -> str:
         return say_n(key, n, lang, **values)
 
-    return _templates().get_template(template).render(page=page, say=words, say_n=count, mark=lone_mark)
+    html = _templates().get_template(template).render(page=page, say=words, say_n=count, mark=lone_mark)
+    # No reader shows a control character, and one is enough for a PDF's text not to be found again.
+    return _CONTROL.sub(" ", html)
 
 
 def fonts_in(static: Path) -> dict[str, str]:

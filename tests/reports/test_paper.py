@@ -7,6 +7,7 @@ import threading
 from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from pypdf import PdfReader
@@ -235,3 +236,17 @@ def test_a_room_with_many_items_lists_them_all() -> None:
     text = text_of(made(story))
     for at in range(90):
         assert f"{at + 1} Nick, B: To fix" in text
+
+
+def test_the_packet_is_well_formed_for_the_fast_parser(story: Story) -> None:
+    for lang in ("en", "es"):
+        ElementTree.fromstring(html_of("packet.html", packet_page(story.book(lang))))
+
+
+def test_a_control_character_hides_no_words() -> None:
+    story = Story()
+    story.open(name="North\x0byard")
+    story.item(1, "nick", "bath_2", "B", along=300, up=900, wish="sand \x01 here & there")
+    text = text_of(made(story))
+    for words in ("1 Nick", "here & there", "Bath 2, Wall B"):
+        assert words in text
