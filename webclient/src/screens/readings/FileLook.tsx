@@ -13,8 +13,8 @@ interface LookProps {
 }
 const FIELDS: PlanField[] = ["form", "unit", "zone", "times", "temp", "rh", "surface", "decimal", "delimiter", "head"];
 
-/** How the file is understood: what it does not settle is asked, the rest can be corrected; the first rows show it. */
-export function FileLook({ what, look, chosen, onCorrect }: LookProps) {
+/** What the file does not settle is asked; the rest can be corrected. */
+export function FileAsks({ what, look, chosen, onCorrect }: LookProps) {
   const [open, setOpen] = useState(false);
   const wanted = FIELDS.filter((field) => what === "readings" || (field !== "rh" && field !== "surface"));
   const asked = wanted.filter((field) => look.asks.includes(field));
@@ -28,13 +28,21 @@ export function FileLook({ what, look, chosen, onCorrect }: LookProps) {
           {asked.map((field) => <OneField key={field} field={field} look={look} open={missing.includes(field)} onCorrect={onCorrect} />)}
         </section>
       )}
-      <Rows what={what} look={look} />
-      {what === "forecast" && <Nights look={look} />}
-      <Refused count={look.refused_count} refused={look.refused} notes={look.notes} />
       <section class="air-part">
         <button type="button" class="key" aria-expanded={open ? "true" : "false"} onClick={() => setOpen(!open)}>{t("air.file_wrong")}</button>
         {open && rest.map((field) => <OneField key={field} field={field} look={look} open={false} onCorrect={onCorrect} />)}
       </section>
+    </>
+  );
+}
+
+/** What comes of it, read that way: the first rows, the nights, the lines that cannot be taken. */
+export function FileRows({ what, look }: { what: What; look: Looked }) {
+  return (
+    <>
+      <Rows what={what} look={look} />
+      {what === "forecast" && <Nights look={look} />}
+      <Refused count={look.refused_count} refused={look.refused} notes={look.notes} />
     </>
   );
 }

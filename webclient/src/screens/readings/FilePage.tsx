@@ -3,7 +3,7 @@ import { Field, Pick } from "../../parts";
 import { to } from "../../route";
 import { t, tn } from "../../words";
 import { has, moduleView, roomName, Screen, when } from "../common";
-import { FileLook } from "./FileLook";
+import { FileAsks, FileRows } from "./FileLook";
 import { unsaid, type PlanField, type What } from "./filePlan";
 import { FileTaken } from "./FileTaken";
 import { walked, whereWords } from "./lastAir";
@@ -77,9 +77,16 @@ function Confirm({ what, work, hung, words, put }: ConfirmProps) {
   return (
     <Screen problem={work.problem} line={file?.name} {...headOf(what)} breadth="broad" slabs={slabs}>
       <Busy work={work} />
-      {what === "readings" && <WhereHung hung={hung} put={put} />}
-      <p><b>{look.from && look.to ? tn("air.file_count", look.count, { from: when(look.from), to: when(look.to) }) : t("air.file_none")}</b></p>
-      <FileLook what={what} look={look} chosen={chosen} onCorrect={(part) => void work.correct(part)} />
+      <div class="side-by-side">
+        <div>
+          {what === "readings" && <WhereHung hung={hung} put={put} />}
+          <FileAsks what={what} look={look} chosen={chosen} onCorrect={(part) => void work.correct(part)} />
+        </div>
+        <div>
+          <p><b>{look.from && look.to ? tn("air.file_count", look.count, { from: when(look.from), to: when(look.to) }) : t("air.file_none")}</b></p>
+          <FileRows what={what} look={look} />
+        </div>
+      </div>
     </Screen>
   );
 }
