@@ -6,7 +6,7 @@ export { FIRST_LINK, PHONE_FIELDS, canonical, canonicalText, link, sha256 } from
 export { celsius, celsiusDifference, dewPoint, fahrenheit, fahrenheitDifference, roomRh, saturation, whole } from "./climate";
 export { type Clock, type ClockFlag, type CoatState, type LearnedFactor, UNRELIABLE, cellOf, clock } from "./clocks";
 export type { CoatHold } from "./coat_holds";
-export { type Early, type Readiness, type Top, earlies, readiness, tops } from "./covers";
+export { type Early, type Readiness, type Top, beside, earlies, readiness, tops } from "./covers";
 export { type AirReading, type CoatLaid, type Dryness, dried, dryingMinutes, ready } from "./drying";
 export { STEPS, fold, step } from "./fold";
 export { LIFTS, holds, questions } from "./gate";

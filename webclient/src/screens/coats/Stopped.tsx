@@ -30,22 +30,41 @@ export function Stopped({ view, place, laying, wet, at, put }: StoppedProps) {
       <ul>
         {stopsOf(place, wet, at).map((stop) => (
           <li key={`${stop.coat.id} ${stop.rooms[0]}`}>
-            <b>{stopWords(view, stop)}</b>
+            <b>{stopWords(roomsInWords(view, stop.rooms), stop)}</b>
             {flagWords(stop.clock).doubts.length > 0 && <span class="second"> {flagWords(stop.clock).doubts.join(" ")}</span>}
           </li>
         ))}
       </ul>
-      <Choice<Way> label={t("coats.way")} options={options} value={laying.way} onChange={(way) => put({ way })} />
-      {laying.way === "looked" && before && <p class="second">{t("coats.dry_early")}</p>}
-      {laying.way === "looked" && before && <Tried tried={laying.tried} onChange={(tried) => put({ tried })} />}
-      {laying.way === "looked" && before && <Field label={t("coats.dry_reason")} value={laying.reason} onInput={(reason) => put({ reason })} lines={2} />}
-      {laying.way === "early" && <Field label={t("coats.early_reason")} value={laying.reason} onInput={(reason) => put({ reason })} lines={2} hint={t("coats.early_then")} />}
+      <WaysOut options={options} half={laying} before={before} put={put} />
     </section>
   );
 }
 
-function stopWords(view: ModuleView, { coat, clock, rooms }: Stop): string {
-  const values = { rooms: roomsInWords(view, rooms), coat: coatName(coat.coat), likely: sayAt(clock.likely), by_table: sayAt(clock.by_table) };
+/** What was chosen, and what it asks for: the same on a wall that is reworked. */
+export type HalfOut = Pick<Laying, "way" | "tried" | "reason">;
+interface WaysProps {
+  options: readonly { key: Way; label: string }[];
+  half: HalfOut;
+  /** Whether any of them is looked at before the table's time. */
+  before: boolean;
+  put: (part: Partial<HalfOut>) => void;
+}
+
+export function WaysOut({ options, half: { way, tried, reason }, before, put }: WaysProps) {
+  return (
+    <>
+      <Choice<Way> label={t("coats.way")} options={options} value={way} onChange={(chosen) => put({ way: chosen })} />
+      {way === "looked" && before && <p class="second">{t("coats.dry_early")}</p>}
+      {way === "looked" && before && <Tried tried={tried} onChange={(next) => put({ tried: next })} />}
+      {way === "looked" && before && <Field label={t("coats.dry_reason")} value={reason} onInput={(next) => put({ reason: next })} lines={2} />}
+      {way === "early" && <Field label={t("coats.early_reason")} value={reason} onInput={(next) => put({ reason: next })} lines={2} hint={t("coats.early_then")} />}
+    </>
+  );
+}
+
+/** `where`: the rooms, or the wall, as one says them. */
+export function stopWords(where: string, { coat, clock, rooms }: Stop): string {
+  const values = { rooms: where, coat: coatName(coat.coat), likely: sayAt(clock.likely), by_table: sayAt(clock.by_table) };
   const wet = cellOf(coat, rooms[0] ?? "").wet;
   if (clock.state === "not_dry" && wet) return t("coats.stop.not_dry", { ...values, name: nameOf(wet.by), time: when(wet.time) });
   if (clock.state === "unsure") return t("coats.stop.unsure", values);

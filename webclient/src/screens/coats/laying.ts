@@ -110,7 +110,7 @@ export function laidDrafts(laying: Laying, asks: Asks, press: Press): Draft[] {
 }
 
 /** One look for each coat under it, at the time when the new one went on. */
-function looksAt(laying: Laying, wet: readonly Under[], press: Press): Draft[] {
+export function looksAt(laying: Pick<Laying, "tried" | "reason">, wet: readonly Under[], press: Pick<Press, "module" | "laidAt">): Draft[] {
   const ids = [...new Set(wet.flatMap(({ waits }) => waits.map(({ id }) => id)))];
   return ids.map((about): Draft => {
     const of = wet.flatMap(({ room, waits }) => waits.filter(({ id }) => id === about).map(({ before }) => ({ room, before })));

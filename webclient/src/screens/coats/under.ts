@@ -23,7 +23,7 @@ export function undersOf(place: Place, coat: CoatKey, at: number): Under[] {
 }
 
 /** Whether that coat may go on: dry, or compound on setting-type compound that has set. */
-function covers(found: Clock, under: CoatPart, coat: CoatKey, at: number): boolean {
+export function covers(found: Clock, under: CoatPart, coat: CoatKey, at: number): boolean {
   if (found.state === "ready" || found.state === "dry") return true;
   if (found.set === null || found.state === "not_dry" || under.unsure === 1) return false;
   return tables(CURRENT).schedule.after_set.includes(family(coat)) && at >= found.set;

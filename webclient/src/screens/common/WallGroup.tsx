@@ -22,8 +22,17 @@ export function byWall(view: ModuleView, items: readonly ItemPart[]): Group[] {
   );
 }
 
+interface WallGroupProps {
+  group: Group;
+  children: ComponentChildren;
+  foot?: ComponentChildren;
+  head?: "h2" | "h3";
+  /** How the wall itself stands. */
+  told?: { words: string; late: boolean } | null;
+}
+
 /** One wall with what is on it: the drawing, then a row for each. */
-export function WallGroup({ group, children, foot, head: Head = "h3" }: { group: Group; children: ComponentChildren; foot?: ComponentChildren; head?: "h2" | "h3" }) {
+export function WallGroup({ group, children, foot, head: Head = "h3", told = null }: WallGroupProps) {
   const { view, room, surface, items } = group;
   const face = room.plan ? faceOf(room.plan as never, surface, view.mirrored) : null;
   return (
@@ -32,6 +41,7 @@ export function WallGroup({ group, children, foot, head: Head = "h3" }: { group:
         {room.name}, {surfaceInWords(surface, face?.sight ?? "")}
       </Head>
       {face && <FacedWall face={face} marks={items.map(marked)} maxHeight={170} />}
+      {told && <p class={told.late ? "wall-told late strong" : "wall-told strong"}>{told.words}</p>}
       {children}
       {foot}
     </section>

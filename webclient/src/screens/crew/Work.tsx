@@ -5,10 +5,13 @@ import { session } from "../../people";
 import { to } from "../../route";
 import { CURRENT, needsAfterPhoto, nextStep, value, type ItemPart } from "../../rules";
 import { say, t, tn } from "../../words";
-import { bayOf, byWall, crewName, defectOf, markState, mayWrite, renumbered, Screen, standing, WallGroup, when, type Group, type ModuleView } from "../common";
+import { bayOf, byWall, crewName, defectOf, markState, mayWrite, placeOfView, renumbered, Screen, standing, WallGroup, when, type Group, type ModuleView } from "../common";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { decided, numbersOf, useClearing, type Clearing } from "./clearing";
 import { DoneBy } from "./DoneBy";
+import { NotReady, OfWhat } from "./NotReady";
+import type { WhyNotWall } from "./rework";
+import { wallWords } from "./wallWords";
 
 /** Sent back first, then by number. */
 const urgent = (a: ItemPart, b: ItemPart): number => Number(Boolean(b.sent_back)) - Number(Boolean(a.sent_back)) || a.number - b.number;
@@ -27,8 +30,9 @@ export function Work() {
       {modules.length === 0 && <p>{t("work.none")}</p>}
       {modules.length > 0 && <p class="second">{t("work.caution")}</p>}
       {modules.map(({ view, groups }) => (
-        <OfModule key={view.id} view={view} groups={groups} picked={clearing.picked} onPick={clearing.pick} />
+        <OfModule key={view.id} view={view} groups={groups} clearing={clearing} />
       ))}
+      <NotReady clearing={clearing} />
       {clearing.chosen.length > 0 && <HowDone clearing={clearing} />}
     </Screen>
   );
@@ -43,9 +47,11 @@ function toFix(wanted: (item: ItemPart) => boolean): { view: ModuleView; groups:
 }
 
 /** A photo after, who did it and how long: what goes for all that is picked. */
-function HowDone({ clearing: { chosen, after, done, setDone, takeAfter } }: { clearing: Clearing }) {
+function HowDone({ clearing }: { clearing: Clearing }) {
+  const { chosen, after, done, setDone, takeAfter } = clearing;
   return (
     <section class="block">
+      <OfWhat clearing={clearing} />
       <PhotoKey label={t("work.photo_after")} camera onFile={takeAfter} />
       {after.length > 0 && <p>{tn("work.photo_have", after.length, { numbers: numbersOf(chosen) })}</p>}
       <DoneBy done={done} onChange={setDone} />
@@ -55,20 +61,21 @@ function HowDone({ clearing: { chosen, after, done, setDone, takeAfter } }: { cl
 
 const hasBack = (group: Group): boolean => group.items.some((item) => item.sent_back);
 
-function slabsOf({ chosen, lacking, clear, tick }: Clearing): SlabsProps {
-  const list = numbersOf(chosen);
-  const steps = new Set(chosen.map((item) => nextStep(item, CURRENT)));
+function slabsOf({ chosen, lacking, ticking, clearingOf, clear, tick }: Clearing): SlabsProps {
+  const steps = new Set(ticking.items.map((item) => nextStep(item, CURRENT)));
   const only = steps.size === 1 ? [...steps][0] : null;
-  const why = !mayWrite("item.cleared") ? t("work.not_crew") : chosen.length === 0 ? t("work.pick") : lacking.length > 0 ? t("work.photo_needed", { numbers: numbersOf(lacking) }) : null;
-  const main = { label: t("work.clear", { numbers: list }), onPress: clear, why };
-  const tickable = mayWrite("item.ticked") && [...steps].some((step) => step !== null);
+  const stops = (why: WhyNotWall | null): string | null => why && t(`work.why.${why}`);
+  const why = !mayWrite("item.cleared") ? t("work.not_crew") : chosen.length === 0 ? t("work.pick") : lacking.length > 0 ? t("work.photo_needed", { numbers: numbersOf(lacking) }) : stops(clearingOf.why);
+  const main = { label: t("work.clear", { numbers: numbersOf(clearingOf.items.length > 0 ? clearingOf.items : chosen) }), onPress: clear, why };
+  const tickable = mayWrite("item.ticked") && chosen.some((item) => nextStep(item, CURRENT) !== null);
   if (!tickable) return { main };
-  const label = only ? t("work.tick", { step: say(`steps.${only}`) }) : t("work.tick_many", { numbers: list });
-  return { main, beside: { label, onPress: tick } };
+  const label = only ? t("work.tick", { step: say(`steps.${only}`) }) : t("work.tick_many", { numbers: numbersOf(ticking.items.length > 0 ? ticking.items : chosen) });
+  return { main, beside: { label, onPress: tick, why: stops(ticking.why) } };
 }
 
-function OfModule({ view, groups, picked, onPick }: { view: ModuleView; groups: Group[]; picked: ReadonlySet<string>; onPick: (ids: string[], on: boolean) => void }) {
+function OfModule({ view, groups, clearing: { picked, pick: onPick, now } }: { view: ModuleView; groups: Group[]; clearing: Clearing }) {
   drawn(view.id);
+  const place = placeOfView(view);
   return (
     <section class="block">
       <h2>
@@ -76,7 +83,7 @@ function OfModule({ view, groups, picked, onPick }: { view: ModuleView; groups: 
         {view.pickup && t("work.leaves", { time: when(view.pickup) })}
       </h2>
       {groups.map((group) => (
-        <WallGroup key={group.key} group={group} foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => onPick(group.items.filter(decided).map(({ id }) => id), true)}>{t("work.pick_all")}</button> : undefined}>
+        <WallGroup key={group.key} group={group} told={wallWords(place, group, now)} foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => onPick(group.items.filter(decided).map(({ id }) => id), true)}>{t("work.pick_all")}</button> : undefined}>
           {group.items.map((item) => (
             <ItemRow
               key={item.id}

@@ -1,0 +1,31 @@
+/** What a wall's clock says to whoever is to go on with it. */
+
+import { clock, CURRENT, tables, value, type ItemPart, type Place } from "../../rules";
+import { say, t } from "../../words";
+import type { Group } from "../common";
+import { at, stateWords } from "../coats/sentences";
+import { needsDry, topOf, wallOf } from "./walls";
+
+/** *Not dry: sand from 10 am likely, 1 pm by the table*; null where the wall keeps nobody waiting. */
+export function wallWords(place: Place, { items }: Group, now: number): { words: string; late: boolean } | null {
+  const wall = items[0] ? wallOf(items[0]) : null;
+  const top = wall && topOf(place, wall.room, wall.surface);
+  if (!top) return null;
+  const found = clock(place, top, wall.room, now);
+  const dry = found.state === "ready" || found.state === "dry";
+  const waiting = items.flatMap((item) => afterDrying(item) ?? []);
+  if (dry && (top.surface === null || waiting.length === 0)) return null;
+  if (found.state === "wet" && waiting[0] && found.likely !== null && found.by_table !== null) {
+    return { words: t("work.wall_wet", { step: say(`steps.${waiting[0]}`), likely: at(found.likely), by_table: at(found.by_table) }), late: false };
+  }
+  const told = stateWords({ surface: top.surface, coat: top, clock: found, air: [] }, wall.room, null);
+  return { words: told.words, late: told.tone === "late" };
+}
+
+/** The step that waits for the wall to be dry, if that is what comes next. */
+function afterDrying(item: ItemPart): string | null {
+  const left = (tables(CURRENT).defects[value(item.heads, "defect") ?? ""]?.steps ?? []).filter((step) => !item.ticks.includes(step));
+  const [next] = left;
+  if (!next || !needsDry(next)) return null;
+  return left.find((step) => !/^dry/.test(step)) ?? null;
+}
