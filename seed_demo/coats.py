@@ -25,7 +25,7 @@ KEPT = {
     "5081-A": Room(68, 1.5, 0.38),
     "5081-B": Room(68, 1.5, 0.38),
     "5083-A": Room(58, 1.0, 0.18),
-    "5084-A": Room(52, 0.8, 0.33),
+    "5084-A": Room(52, 0.8, 0.36),
 }
 # Nobody had filled the heater of 5078-A: from day to day, 8 pm to 8 am.
 HEATER_OUT = (4, 5)

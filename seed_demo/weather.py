@@ -15,7 +15,7 @@ from zoneinfo import ZoneInfo
 # By working day, 0 for all that was before: coldest, warmest, dew point.
 DAYS = (
     (40, 53, 37), (41, 55, 38), (42, 55, 39), (36, 49, 35), (27, 39, 26), (24, 38, 23),
-    (34, 47, 32), (39, 52, 37), (41, 53, 40), (43, 52, 42), (42, 50, 42),
+    (34, 47, 32), (39, 52, 37), (41, 53, 40), (43, 52, 42), (42, 50, 40),
 )  # fmt: skip
 
 

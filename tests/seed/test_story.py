@@ -29,6 +29,8 @@ STATES = {
     "5086-A": {"open": 5},
 }
 
+COATS = {"coat_missing", "coat_wet"}
+
 
 def parts_of(told: Told, serial: str) -> list[Part]:
     with told.app.app_context(), reading() as conn:
@@ -74,10 +76,16 @@ def test_one_has_left_and_eight_stand(told: Told) -> None:
         ("5078-B", {"items_open"}),
         ("5081-A", {"items_open"}),
         ("5081-B", set()),
-        ("5083-A", {"items_open", "items_cleared", "sheet_stale", "sheet_unsigned"}),
-        ("5083-B", {"items_open", "items_cleared", "item_undecided", "entry_set_aside", "sheet_unsigned"}),
-        ("5084-A", {"items_open", "phone_behind", "photos_missing", "sheet_unsigned"}),
-        ("5086-A", {"items_open", "sheet_unsigned"}),
+        ("5083-A", {"items_open", "items_cleared", "sheet_stale", "sheet_unsigned", *COATS, "coat_look"}),
+        (
+            "5083-B",
+            {"items_open", "items_cleared", "item_undecided", "entry_set_aside", "sheet_unsigned", "coat_missing"},
+        ),
+        (
+            "5084-A",
+            {"items_open", "phone_behind", "photos_missing", "sheet_unsigned", *COATS, "coat_early", "coat_look"},
+        ),
+        ("5086-A", {"items_open", "sheet_unsigned", *COATS}),
     ],
 )
 def test_what_stops_each(told: Told, serial: str, keys: set[str]) -> None:
