@@ -43,7 +43,7 @@ def _doses(name: str, thick: str, label_minutes: int | None, percent: int, versi
     table = tables(version)["drying"]
     material, law, thickness = table["materials"][name], table["law"], table["thickness"][thick]
     if material["clock"] == "label":
-        minutes = material["minutes"] if label_minutes is None else label_minutes
+        minutes = label_minutes or material["minutes"]
         least = minutes * 60 * rate(material["temp"], material["rh"], version)
         base = {"likely": least, "by_table": ceiling(least * law["k_by_table"], law["k_likely"])}
     else:
@@ -121,7 +121,8 @@ def ready(coat: dict[str, Any], readings: list[Reading], version: int) -> dict[s
     """When a coat {laid, material, thickness?, set_minutes?, label_minutes?} is dry: {likely, by_table, set, flags}.
 
     Whole minutes in seconds since 1970, null when not in this air. `set`: a setting-type coat can take the next coat
-    from then on, but primer and paint wait for `likely` and `by_table`. Flags: see `flags_of`.
+    from then on, but primer and paint wait for `likely` and `by_table`. No minutes, or 0 of them, are none told: a bag
+    that nobody read has no set time, a can its material's. Flags: see `flags_of`.
     """
     return ready_by(coat, held(coat["laid"], readings, version), version)
 
@@ -130,12 +131,13 @@ def ready_by(coat: dict[str, Any], steps: list[Reading], version: int) -> dict[s
     """The same over air that is in order already."""
     found: dict[str, Any] = {}
     clock = tables(version)["drying"]["materials"][coat["material"]]
-    label = coat.get("label_minutes", clock["minutes"]) if clock["clock"] == "label" else 0
+    label = (coat.get("label_minutes") or clock["minutes"]) if clock["clock"] == "label" else 0
     least = ceiling(coat["laid"] + label * 60, 60) * 60
     for end, dose in doses(coat, version).items():
         instant = reached(steps, dose)
         found[end] = None if instant is None else max(instant, least)
-    found["set"] = coat["laid"] + coat.get("set_minutes", 0) * 60 if clock["clock"] == "set" else None
+    bag = coat.get("set_minutes") if clock["clock"] == "set" else None
+    found["set"] = coat["laid"] + bag * 60 if bag else None
     found["flags"] = flags_of(steps, found, version)
     return found
 

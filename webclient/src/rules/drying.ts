@@ -46,7 +46,7 @@ export function doses(coat: Omit<CoatLaid, "laid">, version: number): Ends<numbe
   const factor = thickness[coat.thickness ?? "normal"];
   let base = { likely: law.k_likely * 3600 * 1000000, by_table: law.k_by_table * 3600 * 1000000 };
   if (material.clock === "label" && "minutes" in material) {
-    const least = (coat.label_minutes ?? material.minutes) * 60 * rate(material.temp, material.rh, version);
+    const least = (coat.label_minutes || material.minutes) * 60 * rate(material.temp, material.rh, version);
     base = { likely: least, by_table: ceiling(least * law.k_by_table, law.k_likely) };
   }
   const percent = coat.percent ?? 100;
@@ -137,7 +137,8 @@ function thousandths(part: number, dose: number): number {
  * When a coat is dry: {likely, by_table, set, flags}.
  *
  * Whole minutes in seconds since 1970, null when not in this air. `set`: a setting-type coat can take the next coat
- * from then on, but primer and paint wait for `likely` and `by_table`. Flags: see `flagsOf`.
+ * from then on, but primer and paint wait for `likely` and `by_table`. No minutes, or 0 of them, are none told: a bag
+ * that nobody read has no set time, a can its material's. Flags: see `flagsOf`.
  */
 export function ready(coat: CoatLaid, readings: readonly AirReading[], version: number): Dryness {
   return readyBy(coat, held(coat.laid, readings, version), version);
@@ -147,14 +148,14 @@ export function ready(coat: CoatLaid, readings: readonly AirReading[], version: 
 export function readyBy(coat: CoatLaid, steps: readonly Step[], version: number): Dryness {
   const needed = doses(coat, version);
   const clock = tables(version).drying.materials[coat.material];
-  const label = clock.clock === "label" && "minutes" in clock ? (coat.label_minutes ?? clock.minutes) : 0;
+  const label = clock.clock === "label" && "minutes" in clock ? (coat.label_minutes || clock.minutes) : 0;
   const least = ceiling(coat.laid + label * 60, 60) * 60;
   const end = (dose: number): number | null => {
     const instant = reached(steps, dose);
     return instant === null ? null : Math.max(instant, least);
   };
   const found = { likely: end(needed.likely), by_table: end(needed.by_table) };
-  const set = clock.clock === "set" ? coat.laid + (coat.set_minutes ?? 0) * 60 : null;
+  const set = clock.clock === "set" && coat.set_minutes ? coat.laid + coat.set_minutes * 60 : null;
   return { ...found, set, flags: flagsOf(steps, found, set, version) };
 }
 
