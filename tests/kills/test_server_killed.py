@@ -132,3 +132,4 @@ def test_nothing_acknowledged_is_missing_and_nothing_doubled(
         print(f"\n{ROUNDS} kills, {cut_off} inside a push, {unheard} of these after its commit; {len(written)} entries")
     assert written <= {entry for entry, _, _, _ in kept(served.data)}
     assert cut_off >= ROUNDS // 2, "the kills fall where they should"
+    assert unheard >= ROUNDS // 50, "and at least one of fifty after a commit that no phone heard of"
