@@ -114,7 +114,7 @@ def test_readings_without_signal_in_two_taps_and_a_slip_taken_back(place: Place,
     page = crew.page
     crew.offline(True)
     page.get_by_role("link", name="Read the air").click()
-    page.get_by_role("button", name="LM-0417-A: another reading").click()
+    page.get_by_role("button", name="Read it: LM-0417-A").click()
     page.get_by_label("Temperature", exact=True).fill("700")
     page.get_by_label("Relative humidity", exact=True).fill("45")
     expect(page.locator(".slabs-why")).to_contain_text("LM-0417-A: 700 °F is not the air of a yard")
@@ -123,7 +123,7 @@ def test_readings_without_signal_in_two_taps_and_a_slip_taken_back(place: Place,
     crew.press("Save 1 reading")
     crew.said("1 reading saved on this phone.")
 
-    page.get_by_role("button", name="LM-0417-A, same as last: 70 °F, 46 %").click()
+    page.get_by_role("button", name="Same: 70 °F, 46 %, LM-0417-A").click()
     crew.press("Save 1 reading")
     crew.said("1 reading saved on this phone.")
     crew.offline(False)
@@ -132,7 +132,7 @@ def test_readings_without_signal_in_two_taps_and_a_slip_taken_back(place: Place,
 
     page.get_by_role("link", name="LM-0417-A").click()
     for _ in rows_of(place.phones["manager"], place):
-        page.get_by_role("button", name=re.compile("^Take back the reading")).first.click()
+        page.get_by_role("button", name=re.compile("^Take back: the reading")).first.click()
         page.get_by_role("button", name="Take it back", exact=True).click()
         crew.said("Taken back: the reading of")
     crew.sent()

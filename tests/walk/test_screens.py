@@ -19,6 +19,8 @@ from tests.walk.looks import faults
 pytestmark = pytest.mark.browser
 
 PHOTO = draw(Shot(wall="screens", width=640, blemishes=(Blemish("nick", 300, 200),)))
+# Day and month could be either, the unit is not said, one line is none.
+LOGGER = b"time;air;rh\n1/2/2026 8:00;21,4;50\n1/2/2026 9:00;21,9;51\n1/2/2026 10:00;warm;51\n"
 LONG = "Recreation room with the long hitch-end hallway"
 
 
@@ -66,6 +68,7 @@ def told(place: Place) -> dict[str, str]:
     inspector.say("item.sent_back", made[1], back, place.module)
     inspector.say("item.voided", made[2], {"reason": "shadow of the lamp"}, place.module)
     coats(place)
+    cold(place)
     return {"open": made[3], "back": made[1], "cleared": made[0]}
 
 
@@ -101,15 +104,46 @@ def coats(place: Place) -> None:
     assert "seq" in inspector.say("coat.found_wet", first, found, module)
 
 
+def cold(place: Place) -> None:
+    """It is cold outside and in the room with the long name; a heater without a vent is on, a night's low is told."""
+    crew = place.phones["crew_lead"]
+    crew.sync()
+    yard = next(part for kind, part in crew.parts if kind == "yard")
+    now = datetime.now(UTC)
+    at = [(now + timedelta(hours=hours)).strftime("%Y-%m-%dT%H:%M:%SZ") for hours in (-1, 2, 14)]
+
+    def say(kind: str, name: str, body: dict[str, object], module: str | None = None) -> None:
+        about = str(uuid.uuid5(uuid.UUID(module or yard), name))
+        assert "seq" in (crew.say(kind, about, body, module) if module else crew.say(kind, about, body))
+
+    say("reading.taken", "air ", {"where": "yard", "source": "hand", "rows": [[at[0], 60, 78, None]]})
+    room: dict[str, object] = {
+        "where": "room",
+        "room": "rec",
+        "source": "logger",
+        "name": "Probe 7",
+        "rows": [[at[0], 105, 88, 80]],
+    }
+    say("reading.taken", "air rec", room, place.module)
+    say("forecast.told", "forecast", {"nights": [{"from": at[1], "to": at[2], "low": -10}], "source": "hourly"})
+    say("heat.told", "heat", {"on": True, "since": at[0], "to": 211, "unvented": "propane"}, place.module)
+
+
 def screens(place: Place, told: dict[str, str], role: str) -> list[str]:
     """The addresses that this role comes to."""
     at = f"/module/{place.module}"
     common = ["/", "/me", at, f"{at}/gate", f"{at}/coats", f"{at}/sheet/wrap_and_seal"]
+    common += ["/air", "/air/outside", f"{at}/air", f"{at}/air/rec", "/ready", f"{at}/room/rec/before-paint"]
+    if role == "manager":
+        office = ["coats", "sensors", f"module/{place.module}"]
+        return [*common, "/air/file/readings", "/manage", *(f"/manage/{page}" for page in office)]
     rooms = [f"{at}/room/bath", f"{at}/room/bath/B", f"{at}/room/rec/A"]
     recheck = [f"{at}/room/bath/recheck", f"{at}/item/{told['back']}"]
     if role == "inspector":
         return [*common, *rooms, f"{at}/room/bath/ceiling", *recheck]
-    return [*common, *rooms, "/work", f"{at}/item/{told['open']}"] if role == "crew_lead" else common
+    if role == "crew_lead":
+        return [*common, *rooms, "/work", f"{at}/item/{told['open']}", "/air/file/forecast"]
+    return common
 
 
 def show(page: Page, path: str) -> None:
@@ -128,10 +162,14 @@ def enter(page: Page, url: str, role: str) -> None:
 
 def press_open(page: Page) -> None:
     """Opens what opens on a screen: the first kind and its fields, the first pick, exceptions, who did it, a photo."""
-    for found in (".kinds .key", ".check input:enabled", "[aria-expanded=false]"):
+    for found in (".kinds .key", ".check input:enabled", "[aria-expanded=false]", ".walk-row .key"):
         first = page.locator(".page-main").locator(found).first
         if first.count() > 0:
             first.click()
+    if page.locator("input[accept*=csv]").count() > 0:
+        page.locator("input[accept*=csv]").set_input_files({"name": "l.csv", "mimeType": "text/csv", "buffer": LOGGER})
+        expect(page.locator("tbody tr").first).to_be_visible()
+        page.locator("[aria-expanded=false]").first.click()
     camera = page.get_by_label(re.compile("^(Photo of wall|Foto de la pared|Add a photo|Agregar foto)$"))
     if camera.count() > 0:
         camera.first.set_input_files({"name": "wall.jpg", "mimeType": "image/jpeg", "buffer": PHOTO})

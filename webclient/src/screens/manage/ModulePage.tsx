@@ -47,7 +47,7 @@ function Amend({ view }: { view: ModuleView }) {
           <Move view={view} />
           <OwnPlan view={view} />
           <Leave view={view} />
-          <a href={to.module(view.id)}>{t("manager.open_module", { serial: view.serial })}</a>
+          <a class="key key-link" href={to.module(view.id)}>{t("manager.open_module", { serial: view.serial })}</a>
         </div>
         <div>{kept.ready && <FactsFields form={form} before={before} wrong={tried ? wrong : {}} module={view.id} onChange={(part) => void kept.keep({ ...kept.value, ...part })} />}</div>
       </div>

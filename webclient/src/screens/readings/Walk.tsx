@@ -111,7 +111,7 @@ function Row({ stop: { where, view }, typed, put, save }: RowProps) {
       ) : (
         <div class="key-row">
           {last && <button type="button" class="key" aria-label={t("air.same_of", { air: shortAir(last, unit.value), place: name })} onClick={() => put(asTyped({ temp: last[1], rh: last[2] }, unit.value))}>{t("air.same", { air: shortAir(last, unit.value) })}</button>}
-          <button type="button" class="key" aria-label={t("air.other_of", { place: name })} onClick={() => put(first(where))}>{t(last ? "air.other" : "air.measure")}</button>
+          <button type="button" class="key" aria-label={t("air.other_of", { what: t(last ? "air.other" : "air.measure"), place: name })} onClick={() => put(first(where))}>{t(last ? "air.other" : "air.measure")}</button>
         </div>
       )}
     </section>
