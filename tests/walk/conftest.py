@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 import uuid
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -76,13 +76,13 @@ def place(tmp_path: Path) -> Iterator[Place]:
     close_app(app)
 
 
-def sign_sheets(place: Place, phone: Phone) -> None:
-    """Both sheets answered and signed through the API."""
+def sign_sheets(place: Place, phone: Phone, rooms: Sequence[str] = ("bath",)) -> None:
+    """Both sheets answered for these rooms and signed through the API."""
     for name, sheet in tables(1)["sheets"].items():
         about = str(uuid.uuid5(uuid.UUID(place.module), name))
         for line, spec in sheet["lines"].items():
-            rooms = ["bath"] if spec["by_room"] else ["module"]
-            body = {"sheet": name, "line": line, "rooms": rooms, "rest": "yes", "except": []}
+            where = list(rooms) if spec["by_room"] else ["module"]
+            body = {"sheet": name, "line": line, "rooms": where, "rest": "yes", "except": []}
             assert "seq" in phone.say("sheet.answered", about, body, place.module)
         phone.sync()
         assert "seq" in phone.say("sheet.signed", about, {"sheet": name}, place.module)
