@@ -35,7 +35,10 @@ def test_two_drawings_are_shown_and_saving_one_decides(place: Place, browser: Br
     both = manager.page.get_by_role("group", name="Two drawings")
     expect(both.get_by_role("button")).to_have_count(2)
     both.get_by_role("button", name="Bath 2, Porch").click()
+    manager.page.get_by_role("button", name="Porch", exact=True).click()
+    expect(manager.page.get_by_label("Name of the room")).to_have_value("Porch")
     manager.main().click()
+    manager.said("Plan saved: Two rooms")
     manager.sent()
     other.sync()
     assert [room["name"] for room in other.part("plan", plan)["rooms"]] == ["Bath 2", "Porch"]
