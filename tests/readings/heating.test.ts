@@ -35,10 +35,10 @@ describe("the 48 hours before joint work", () => {
 });
 
 describe("what is told of the heat", () => {
-  const on = { on: true, since: "", to: "70", fuel: "propane" as const };
+  const on = { on: true, since: "", to: { text: "70", unit: "F" as const }, fuel: "propane" as const };
   it("is on, since when, to what and by which fuel; off is off alone", () => {
-    expect(heatDraft(MODULE, on, "2025-12-01T14:00:00Z", "F")).toEqual({ kind: "heat.told", module: MODULE, about: heatId(MODULE), body: { on: true, since: "2025-12-01T14:00:00Z", to: 211, unvented: "propane" } });
-    expect(heatDraft(MODULE, { ...on, to: "", fuel: "vented" }, null, "F").body).toEqual({ on: true });
-    expect(heatDraft(MODULE, { ...on, on: false }, null, "F").body).toEqual({ on: false });
+    expect(heatDraft(MODULE, on, "2025-12-01T14:00:00Z")).toEqual({ kind: "heat.told", module: MODULE, about: heatId(MODULE), body: { on: true, since: "2025-12-01T14:00:00Z", to: 211, unvented: "propane" } });
+    expect(heatDraft(MODULE, { ...on, to: { text: "", unit: "F" }, fuel: "vented" }, null).body).toEqual({ on: true });
+    expect(heatDraft(MODULE, { ...on, on: false }, null).body).toEqual({ on: false });
   });
 });

@@ -3,12 +3,12 @@ import { describe, expect, it } from "vitest";
 import { streamId, type AirPart, type AirRow } from "../../webclient/src/rules";
 import { t } from "../../webclient/src/words";
 import {
-  asTyped, inOther, lastOf, measuredOf, nightOf, nightsAhead, NOT_TYPED, numberOf, readingDraft, rowsOf, stepped, strikeDraft, tenthsOf, typedTemp, wrongIn, type Typed,
+  asTyped, inOther, lastOf, measuredOf, nightOf, nightsAhead, NOT_TYPED, numberOf, readingDraft, rowsOf, stepped, strikeDraft, tenthsOf, typedTemp, wrongIn, inUnit, type Typed, type Unit,
 } from "../../webclient/src/screens/readings/measuring";
 
 const YARD = "0190a000-0000-7000-8000-000000000001";
 const MODULE = "0190a000-0000-7000-8000-000000000002";
-const typed = (temp: string, rh: string, surface = ""): Typed => ({ temp, rh, surface });
+const typed = (temp: string, rh: string, surface = "", unit: Unit = "F"): Typed => ({ temp, rh, surface, unit });
 
 describe("a figure", () => {
   it("is read with point or comma, and nothing else is one", () => {
@@ -30,31 +30,32 @@ describe("a figure", () => {
     expect(inOther("70", "F", "C")).toBe("21.1");
     expect(inOther("21.1", "C", "F")).toBe("70");
     expect(inOther("warm", "F", "C")).toBe("warm");
+    expect(measuredOf(inUnit(typed("20", "45", "18", "C"), "F"))).toEqual({ temp: 200, rh: 45, surface: 180 });
   });
 });
 
 describe("a reading", () => {
   it("is told what is wrong with it, field by field and in words", () => {
-    const words = (one: Typed, unit: "F" | "C"): string[] => wrongIn(one, unit).map(({ key, values }) => t(key, values));
-    expect(words(typed("70", "130"), "F")).toEqual(["A relative humidity of 130 % cannot be: it goes from 0 to 100 %."]);
-    expect(words(typed("70", "-5"), "F")).toEqual(["A relative humidity of -5 % cannot be: it goes from 0 to 100 %."]);
-    expect(words(typed("700", "45"), "F")).toEqual(["700 °F is not the air of a yard: -22 to 140 °F (-30 to 60 °C) can be reckoned."]);
-    expect(words(typed("70", "45"), "C")).toEqual(["70 °C is not the air of a yard: -22 to 140 °F (-30 to 60 °C) can be reckoned."]);
-    expect(words(typed("warm", "45"), "F")).toEqual(["“warm” is no number."]);
-    expect(wrongIn(typed("", "45"), "F").map(({ field, key }) => [field, key])).toEqual([["temp", "air.missing"]]);
-    expect(wrongIn(typed("70", "45", "cold"), "F").map(({ field }) => field)).toEqual(["surface"]);
+    const words = (one: Typed): string[] => wrongIn(one).map(({ key, values }) => t(key, values));
+    expect(words(typed("70", "130"))).toEqual(["A relative humidity of 130 % cannot be: it goes from 0 to 100 %."]);
+    expect(words(typed("70", "-5"))).toEqual(["A relative humidity of -5 % cannot be: it goes from 0 to 100 %."]);
+    expect(words(typed("700", "45"))).toEqual(["700 °F is not the air of a yard: -22 to 140 °F (-30 to 60 °C) can be reckoned."]);
+    expect(words(typed("70", "45", "", "C"))).toEqual(["70 °C is not the air of a yard: -22 to 140 °F (-30 to 60 °C) can be reckoned."]);
+    expect(words(typed("warm", "45"))).toEqual(["“warm” is no number."]);
+    expect(wrongIn(typed("", "45")).map(({ field, key }) => [field, key])).toEqual([["temp", "air.missing"]]);
+    expect(wrongIn(typed("70", "45", "cold")).map(({ field }) => field)).toEqual(["surface"]);
   });
 
   it("may be fog or bone dry air, and the coldest and hottest that can be reckoned", () => {
-    expect([typed("-22", "0"), typed("140", "100")].map((one) => measuredOf(one, "F"))).toEqual([
+    expect([typed("-22", "0"), typed("140", "100")].map((one) => measuredOf(one))).toEqual([
       { temp: -300, rh: 0, surface: null },
       { temp: 600, rh: 100, surface: null },
     ]);
-    expect(measuredOf(typed("-23", "50"), "F")).toBeNull();
+    expect(measuredOf(typed("-23", "50"))).toBeNull();
   });
 
   it("is one entry of its place's stream, with the wall's temperature where somebody measured it", () => {
-    const measured = measuredOf(typed("70", "45.4", "63"), "F");
+    const measured = measuredOf(typed("70", "45.4", "63"));
     if (!measured) throw new Error("nothing measured");
     const at = "2026-12-02T14:00:00Z";
     expect(readingDraft({ module: MODULE, room: "bath" }, YARD, measured, at)).toEqual({
@@ -72,8 +73,8 @@ describe("a reading", () => {
 
   it("offers again what was stored: the same tenths, not a rounding of them", () => {
     const last = { temp: 215, rh: 47 };
-    expect(measuredOf(asTyped(last, "F"), "F")).toEqual({ ...last, surface: null });
-    expect(measuredOf(NOT_TYPED, "F")).toBeNull();
+    expect(measuredOf(asTyped(last, "F"))).toEqual({ ...last, surface: null });
+    expect(measuredOf(NOT_TYPED)).toBeNull();
   });
 });
 

@@ -162,3 +162,36 @@ def test_a_sensor_gets_a_key_once_and_loses_it(place: Place, browser: Browser) -
     manager.said("The key of Probe 9 is revoked.")
     assert request(port, "POST", "/api/readings", data, headers)[0] == 403
     manager.close()
+
+
+def hourly(hours: int) -> bytes:
+    """A forecast by the hour, coldest at 5 in the morning of each night: 27 °F, then 31 °F."""
+    begun = ago(0).astimezone(ZONE).replace(minute=0, second=0, microsecond=0, tzinfo=None)
+    lines = ["time,temp (°F)"]
+    for number in range(hours):
+        at = begun + timedelta(hours=number)
+        low = 27 if number < 24 else 31
+        lines.append(f"{at:%Y-%m-%d %H:%M},{low if at.hour == 5 else 45}")
+    return ("\n".join(lines) + "\n").encode()
+
+
+def test_lows_of_nights_from_an_hourly_forecast_and_typed(place: Place, browser: Browser) -> None:
+    inspector = Hands(browser, place.url, "inspector").sign_in()
+    page = inspector.page
+    inspector.go("/air/file/forecast")
+    choose_file(page, hourly(72))
+    page.get_by_label("The logger’s clock").select_option(label="Chicago, as in the yard")
+    main = inspector.main()
+    expect(main).to_have_text(re.compile(r"^Take the lows of \d nights$"))
+    main.click()
+    expect(page.get_by_role("status").filter(has_text=re.compile(r"^The lows of \d nights are told$"))).to_be_visible()
+    page.get_by_role("link", name="Read the air").click()
+    expect(page.get_by_text("Low 31 °F (-1 °C)").first).to_be_visible()
+
+    inspector.offline(True)
+    page.get_by_role("button", name=re.compile("tonight’s low$")).click()
+    page.get_by_label("Tonight’s low", exact=True).fill("19,5")
+    inspector.press("Save: low 20 °F (-7 °C)")
+    inspector.said("Tonight’s low is 20 °F (-7 °C). Saved on this phone.")
+    expect(page.get_by_text("Low 20 °F (-7 °C)").first).to_be_visible()
+    inspector.close()

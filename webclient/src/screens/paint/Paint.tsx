@@ -8,7 +8,7 @@ import { standing, type TopCoat } from "../coats/standing";
 import { Gone } from "../module/Module";
 import { HeaterCautions } from "../readings/Heat";
 import { besideTemp, Measure, wrongWords } from "../readings/Measure";
-import { NOT_TYPED, tenthsOf, wrongIn } from "../readings/measuring";
+import { figureIn, NO_FIGURE, tenthsOf, wrongFigure, type Figure } from "../readings/measuring";
 import { unit } from "../readings/unit";
 import { checkWords, helpTimes, helpWords, savedWords, verdictWords, waterWords } from "./sentences";
 import "./paint.css";
@@ -22,9 +22,10 @@ export function Paint({ module, room }: { module: string; room: string }) {
 
 function InRoom({ view, room }: { view: ModuleView; room: string }) {
   const now = useSeconds();
-  const label = useKept<string>(`label least ${me()}`, "");
+  const label = useKept<Figure>(`label least ${me()}`, NO_FIGURE);
   const place = placeOfView(view);
-  const least = tenthsOf(label.value, unit.value);
+  const said = figureIn(label.value, unit.value);
+  const least = wrongFigure(said) ? null : tenthsOf(said.text, said.unit);
   const found = beforePaint(place, room, now, least === null ? {} : { least_temp: least });
   const coat = coatToCome(place, room);
   const read = { label: t("air.measure_room", { room: roomName(view, room) }), onPress: () => go(to.air(view.id, room)) };
@@ -42,7 +43,7 @@ function InRoom({ view, room }: { view: ModuleView; room: string }) {
             <p>{t("drying.paint.for", { coat: coatInside(coat) })}</p>
           </section>
           <Checks checks={found.checks} now={now} heated={place.heat?.on === true} />
-          <LabelLeast value={label.value} onInput={(text) => void label.keep(text)} />
+          <LabelLeast figure={said} onInput={(text) => void label.keep({ text, unit: unit.value })} />
           <p class="second">{t("drying.paint.label")} {t("drying.air.paint")}</p>
         </div>
         <div>
@@ -71,9 +72,9 @@ function Checks({ checks, now, heated }: { checks: Check[]; now: number; heated:
 }
 
 /** What the can says; as it was typed last. */
-function LabelLeast({ value, onInput }: { value: string; onInput: (text: string) => void }) {
-  const [wrong] = wrongIn({ ...NOT_TYPED, temp: value, rh: "50" }, unit.value).filter(({ key }) => key !== "air.missing");
-  return <Measure label={t("drying.paint.least")} value={value} sign={`°${unit.value}`} start={unit.value === "F" ? 50 : 10} beside={besideTemp(value, unit.value)} hint={t("drying.paint.least_hint")} error={wrong ? wrongWords(wrong) : null} onInput={onInput} />;
+function LabelLeast({ figure, onInput }: { figure: Figure; onInput: (text: string) => void }) {
+  const wrong = wrongFigure(figure);
+  return <Measure label={t("drying.paint.least")} value={figure.text} sign={`°${figure.unit}`} start={figure.unit === "F" ? 50 : 10} beside={besideTemp(figure.text, figure.unit)} hint={t("drying.paint.least_hint")} error={wrong ? wrongWords(wrong) : null} onInput={onInput} />;
 }
 
 const wetTops = (place: Place, room: string, now: number): TopCoat[] => standing(place, room, now).tops.filter(({ clock }) => clock.state !== "dry" && clock.state !== "ready");

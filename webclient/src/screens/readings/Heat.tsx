@@ -8,7 +8,7 @@ import { mayWrite, me, nameOf, told, useKept, useSaving, when, zone } from "../c
 import { fromWall, toWall } from "../manage/zoned";
 import { heatDraft, heatedSince, heatUnknown, type Heating } from "./heating";
 import { besideTemp, Measure, wrongWords } from "./Measure";
-import { NOT_TYPED, wrongIn } from "./measuring";
+import { figureIn, NO_FIGURE, wrongFigure } from "./measuring";
 import { unit } from "./unit";
 
 const CAUTIONS = ["carbon_monoxide", "fire", "clearances", "fresh_air", "hottest", "label"] as const;
@@ -64,18 +64,18 @@ export function HeatAsk({ module, serial, place, room, at }: { module: string; s
   );
 }
 
-const COLD: Heating = { on: true, since: "", to: "", fuel: "vented" };
+const COLD: Heating = { on: true, since: "", to: NO_FIGURE, fuel: "vented" };
 
 function HeatForm({ module, serial, onDone }: { module: string; serial: string; onDone: () => void }) {
   const kept = useKept<Heating>(`heat ${me()} ${module}`, COLD);
   const { problem, saving } = useSaving();
   const form = kept.value;
   const put = (part: Partial<Heating>): void => void kept.keep((before) => ({ ...before, ...part }));
-  const [wrong] = wrongIn({ ...NOT_TYPED, temp: form.to, rh: "50" }, unit.value).filter(({ key }) => key !== "air.missing");
+  const wrong = wrongFigure(form.to);
   const since = form.since ? fromWall(form.since, zone()) : null;
   const later = form.since !== "" && (since === null || since > nowStamp());
   const save = async (): Promise<void> => {
-    if (!(await saving(() => write([heatDraft(module, form, since, unit.value)])))) return;
+    if (!(await saving(() => write([heatDraft(module, form, since)])))) return;
     kept.drop();
     told.value = t(form.on ? "air.heat.saved_on" : "air.heat.saved_off", { serial });
     onDone();
@@ -91,12 +91,13 @@ function HeatForm({ module, serial, onDone }: { module: string; serial: string; 
 
 function HeatFields({ form, put }: { form: Heating; put: (part: Partial<Heating>) => void }) {
   const wall = toWall(nowStamp(), zone());
+  const to = figureIn(form.to, unit.value);
   const fuels = (["vented", "propane", "natural_gas"] as const).map((key) => ({ key, label: t(`air.fuel.${key}`) }));
   return (
     <>
       <Choice<"now" | "earlier"> label={t("air.heat.since")} options={[{ key: "now", label: t("coats.just_now") }, { key: "earlier", label: t("coats.earlier") }]} value={form.since ? "earlier" : "now"} onChange={(key) => put({ since: key === "now" ? "" : wall })} />
       {form.since && <Field label={t("air.heat.since_when")} type="datetime-local" value={form.since} onInput={(text) => put({ since: text || wall })} />}
-      <Measure label={t("air.heat.to_what")} value={form.to} sign={`°${unit.value}`} start={unit.value === "F" ? 70 : 21} beside={besideTemp(form.to, unit.value)} hint={t("air.heat.to_hint")} onInput={(text) => put({ to: text })} />
+      <Measure label={t("air.heat.to_what")} value={to.text} sign={`°${unit.value}`} start={unit.value === "F" ? 70 : 21} beside={besideTemp(to.text, unit.value)} hint={t("air.heat.to_hint")} onInput={(text) => put({ to: { text, unit: unit.value } })} />
       <Choice<Heating["fuel"]> label={t("air.heat.fuel")} options={fuels} value={form.fuel} onChange={(fuel) => put({ fuel })} />
       {form.fuel !== "vented" && <p class="second">{t("drying.heater.moisture")}</p>}
     </>

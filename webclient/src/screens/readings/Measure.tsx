@@ -2,7 +2,7 @@ import { useId } from "preact/hooks";
 import { degreesBoth } from "../../parts";
 import { whole } from "../../rules";
 import { t } from "../../words";
-import { numberOf, stepped, tenthsOf, wrongIn, type Typed, type Unit, type Wrong } from "./measuring";
+import { numberOf, stepped, tenthsOf, wrongIn, type Field, type Typed, type Unit, type Wrong } from "./measuring";
 import "./readings.css";
 
 interface MeasureProps {
@@ -61,7 +61,6 @@ export const wrongWords = ({ key, values }: Wrong): string => t(key, values);
 
 interface AirFieldsProps {
   typed: Typed;
-  unit: Unit;
   /** Where steps begin while nothing is typed. */
   start: { temp: number; rh: number };
   onChange: (part: Partial<Typed>) => void;
@@ -70,9 +69,10 @@ interface AirFieldsProps {
 }
 
 /** Temperature and RH side by side where there is room. */
-export function AirFields({ typed, unit, start, onChange, strict }: AirFieldsProps) {
-  const wrong = wrongIn(typed, unit).filter(({ key }) => strict || key !== "air.missing");
-  const error = (field: keyof Typed): string | null => {
+export function AirFields({ typed, start, onChange, strict }: AirFieldsProps) {
+  const { unit } = typed;
+  const wrong = wrongIn(typed).filter(({ key }) => strict || key !== "air.missing");
+  const error = (field: Field): string | null => {
     const found = wrong.find((one) => one.field === field);
     return found ? wrongWords(found) : null;
   };
@@ -85,7 +85,8 @@ export function AirFields({ typed, unit, start, onChange, strict }: AirFieldsPro
 }
 
 /** The optional one: the wall where it is coldest. */
-export function SurfaceField({ typed, unit, start, onChange }: Omit<AirFieldsProps, "strict">) {
-  const found = wrongIn(typed, unit).find(({ field }) => field === "surface");
+export function SurfaceField({ typed, start, onChange }: Omit<AirFieldsProps, "strict">) {
+  const { unit } = typed;
+  const found = wrongIn(typed).find(({ field }) => field === "surface");
   return <Measure label={t("air.surface")} value={typed.surface} sign={`°${unit}`} start={numberOf(typed.temp) ?? start.temp} beside={besideTemp(typed.surface, unit)} hint={t("air.surface_hint")} error={found ? wrongWords(found) : null} onInput={(surface) => onChange({ surface })} />;
 }

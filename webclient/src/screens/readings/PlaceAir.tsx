@@ -10,9 +10,9 @@ import { Gone } from "../module/Module";
 import { Heat } from "./Heat";
 import { airs, airWords, lastAir, OUTSIDE, readWords, shortAir, sourceWords, whereWords, yardId } from "./lastAir";
 import { AirFields, SurfaceField, wrongWords } from "./Measure";
-import { anyTyped, asTyped, inOther, measuredOf, NOT_TYPED, readingDraft, rowsOf, streamOf, strikeDraft, wrongIn, type Typed, type Where } from "./measuring";
+import { anyTyped, asTyped, inUnit, measuredOf, NOT_TYPED, readingDraft, rowsOf, streamOf, strikeDraft, wrongIn, type Typed, type Where } from "./measuring";
 import { Tonight } from "./Tonight";
-import { measureIn, unit } from "./unit";
+import { unit } from "./unit";
 import { startOf, UnitChoice } from "./Walk";
 
 /** The air of a module: of its inside, or of one room; its heat; what was read. */
@@ -32,8 +32,9 @@ function PlaceAir({ where, view }: { where: Where; view: ModuleView | null }) {
   const { problem, saving } = useSaving();
   const last = lastAir(where);
   const place = whereWords(where, view);
-  const measured = measuredOf(half.value, unit.value);
-  const [wrong] = wrongIn(half.value, unit.value);
+  const typed = inUnit(half.value, unit.value);
+  const measured = measuredOf(typed);
+  const [wrong] = wrongIn(typed);
   const save = (): void =>
     void saving(async () => {
       if (!measured) return;
@@ -42,9 +43,9 @@ function PlaceAir({ where, view }: { where: Where; view: ModuleView | null }) {
       told.value = t("air.saved_at", { place, air: shortAir([0, measured.temp, measured.rh, 0, null, "hand", "", null], unit.value) });
     });
   const label = measured ? t("air.save_at", { place, air: shortAir([0, measured.temp, measured.rh, 0, null, "hand", "", null], unit.value) }) : t("air.save_none");
-  const why = measured ? null : wrong && anyTyped(half.value) ? (wrong.key === "air.missing" ? t(`air.missing_${wrong.field === "rh" ? "rh" : "temp"}`) : wrongWords(wrong)) : t("air.why_none");
+  const why = measured ? null : wrong && anyTyped(typed) ? (wrong.key === "air.missing" ? t(`air.missing_${wrong.field === "rh" ? "rh" : "temp"}`) : wrongWords(wrong)) : t("air.why_none");
   const head = view ? { title: t("air.of", { serial: view.serial }), line: placeLine(view, false), over: view.serial, overHref: to.module(view.id) } : { title: t("air.of_outside"), over: t("air.title"), overHref: to.walk() };
-  const put = (part: Partial<Typed>): void => void half.keep((before) => ({ ...before, ...part }));
+  const put = (part: Partial<Typed>): void => void half.keep((before) => ({ ...inUnit(before, unit.value), ...part }));
   return (
     <Screen problem={problem} {...head} slabs={mayWrite("reading.taken") ? { main: { label, onPress: save, why } } : undefined}>
       {view && <Whose view={view} room={where.room} />}
@@ -52,12 +53,9 @@ function PlaceAir({ where, view }: { where: Where; view: ModuleView | null }) {
       {half.ready && mayWrite("reading.taken") && (
         <>
           {last && <button type="button" class="key" onClick={() => put(asTyped({ temp: last[1], rh: last[2] }, unit.value))}>{t("air.same", { air: shortAir(last, unit.value) })}</button>}
-          <AirFields typed={half.value} unit={unit.value} start={startOf(where)} onChange={put} />
-          {where.module !== null && <Surface typed={half.value} where={where} put={put} />}
-          <UnitChoice onChange={(next) => {
-            put({ temp: inOther(half.value.temp, unit.value, next), surface: inOther(half.value.surface, unit.value, next) });
-            measureIn(next);
-          }} />
+          <AirFields typed={typed} start={startOf(where)} onChange={put} />
+          {where.module !== null && <Surface typed={typed} where={where} put={put} />}
+          <UnitChoice />
         </>
       )}
       {view ? <Heat module={view.id} serial={view.serial} place={placeOfView(view)} /> : <Tonight />}
@@ -75,7 +73,7 @@ function Whose({ view, room }: { view: ModuleView; room: string | null }) {
 function Surface({ typed, where, put }: { typed: Typed; where: Where; put: (part: Partial<Typed>) => void }) {
   const [open, setOpen] = useState(false);
   if (!open && !typed.surface) return <button type="button" class="surface-key" aria-expanded="false" onClick={() => setOpen(true)}>{t("air.surface")}</button>;
-  return <SurfaceField typed={typed} unit={unit.value} start={startOf(where)} onChange={put} />;
+  return <SurfaceField typed={typed} start={startOf(where)} onChange={put} />;
 }
 
 const ROWS = 24;

@@ -7,7 +7,7 @@ import { t } from "../../words";
 import { has, mayWrite, me, nameOf, nowSeconds, told, useKept, useSaving, when, zone } from "../common";
 import { yardId } from "./lastAir";
 import { besideTemp, Measure, wrongWords } from "./Measure";
-import { NOT_TYPED, nightOf, nightsAhead, tenthsOf, wrongIn } from "./measuring";
+import { figureIn, nightOf, nightsAhead, NO_FIGURE, tenthsOf, wrongFigure, type Figure } from "./measuring";
 import { unit } from "./unit";
 
 const nights = (): ForecastPart["nights"] => (all("forecast").value as unknown as ForecastPart[]).flatMap((one) => one.nights);
@@ -40,11 +40,12 @@ export function Tonight() {
 
 function TypeLow({ from, until, before }: { from: string; until: string; before: number | null }) {
   const [open, setOpen] = useState(false);
-  const kept = useKept<string>(`low ${me()}`, "");
+  const kept = useKept<Figure>(`low ${me()}`, NO_FIGURE);
   const { problem, saving } = useSaving();
   if (!open) return <button type="button" class="key" aria-expanded="false" onClick={() => setOpen(true)}>{t(before === null ? "air.low_say" : "air.low_change")}</button>;
-  const [wrong] = wrongIn({ ...NOT_TYPED, temp: kept.value, rh: "50" }, unit.value);
-  const low = wrong ? null : tenthsOf(kept.value, unit.value);
+  const figure = figureIn(kept.value, unit.value);
+  const wrong = wrongFigure(figure);
+  const low = wrong ? null : tenthsOf(figure.text, figure.unit);
   const save = async (): Promise<void> => {
     if (low === null) return;
     const done = await saving(() => write([{ kind: "forecast.told", module: null, about: forecastId(yardId()), body: { nights: [{ from, to: until, low }], source: "typed" } }]));
@@ -55,7 +56,7 @@ function TypeLow({ from, until, before }: { from: string; until: string; before:
   };
   return (
     <>
-      <Measure label={t("air.low_tonight")} value={kept.value} sign={`°${unit.value}`} start={unit.value === "F" ? 40 : 4} beside={besideTemp(kept.value, unit.value)} error={problem ?? (wrong && wrong.key !== "air.missing" ? wrongWords(wrong) : null)} onInput={(text) => void kept.keep(text)} />
+      <Measure label={t("air.low_tonight")} value={figure.text} sign={`°${unit.value}`} start={unit.value === "F" ? 40 : 4} beside={besideTemp(figure.text, unit.value)} error={problem ?? (wrong ? wrongWords(wrong) : null)} onInput={(text) => void kept.keep({ text, unit: unit.value })} />
       <div class="key-row">
         <button type="button" class="key" onClick={() => setOpen(false)}>{t("frame.never_mind")}</button>
         <button type="button" class="key key-full" disabled={low === null} onClick={() => void save()}>{low === null ? t("air.low_save_none") : t("air.low_save", { low: degreesBoth(low) })}</button>

@@ -6,7 +6,7 @@ import { t, tn } from "../../words";
 import { bayOf, has, mayWrite, me, Screen, told, useKept, useSaving, useSeconds, type ModuleView } from "../common";
 import { airWords, lastAir, OUTSIDE, readWords, shortAir, walked, yardId } from "./lastAir";
 import { AirFields, wrongWords } from "./Measure";
-import { anyTyped, asTyped, inOther, measuredOf, NOT_TYPED, readingDraft, streamOf, wrongIn, type Typed, type Unit, type Where } from "./measuring";
+import { anyTyped, asTyped, inUnit, measuredOf, NOT_TYPED, readingDraft, streamOf, wrongIn, type Typed, type Unit, type Where } from "./measuring";
 import { Tonight } from "./Tonight";
 import { measureIn, unit } from "./unit";
 
@@ -38,7 +38,7 @@ export function Walk() {
     saving(async () => {
       const at = nowStamp();
       const drafts = some.flatMap(({ key, where }) => {
-        const measured = measuredOf(half.value[key] ?? NOT_TYPED, unit.value);
+        const measured = measuredOf(half.value[key] ?? NOT_TYPED);
         return measured ? [readingDraft(where, yardId(), measured, at)] : [];
       });
       await write(drafts);
@@ -47,13 +47,9 @@ export function Walk() {
     });
   const why = whyNot(typed, half.value);
   const slab = { label: typed.length > 0 ? tn("air.save_n", typed.length) : t("air.save_none"), onPress: () => void save(typed), why: typed.length > 0 ? why : t("air.why_none") };
-  const change = (next: Unit): void => {
-    void half.keep((before) => converted(before, unit.value, next));
-    measureIn(next);
-  };
   return (
     <Screen problem={problem} title={t("air.title")} line={outside ? t("air.outside_now", { air: airWords(outside) }) : t("air.outside_never")} over={t("yard.back")} overHref={to.yard()} breadth="broad" slabs={mayWrite("reading.taken") ? { main: slab } : undefined}>
-      <UnitChoice onChange={change} />
+      <UnitChoice />
       <div class="walk">
         {half.ready && stops.map((stop) => <Row key={stop.key} stop={stop} typed={half.value[stop.key]} put={(next) => void put(stop.key, next)} save={() => void save([stop])} />)}
       </div>
@@ -64,21 +60,20 @@ export function Walk() {
 }
 
 const without = (half: Half, keys: string[]): Half => Object.fromEntries(Object.entries(half).filter(([key]) => !keys.includes(key)));
-const converted = (half: Half, from: Unit, to_: Unit): Half =>
-  Object.fromEntries(Object.entries(half).map(([key, one]) => [key, { ...one, temp: inOther(one.temp, from, to_), surface: inOther(one.surface, from, to_) }]));
 
 /** The first thing that keeps the press from being kept, with its place. */
 function whyNot(typed: Stop[], half: Half): string | null {
   for (const { key, view } of typed) {
-    const [wrong] = wrongIn(half[key] ?? NOT_TYPED, unit.value);
+    const [wrong] = wrongIn(half[key] ?? NOT_TYPED);
     if (wrong) return `${view?.serial ?? t("air.outside")}: ${wrongWords(wrong)}`;
   }
   return null;
 }
 
-export function UnitChoice({ onChange }: { onChange: (unit: Unit) => void }) {
+/** What is half typed means the same air in either unit. */
+export function UnitChoice() {
   const options = [{ key: "F", label: "°F" }, { key: "C", label: "°C" }] as const;
-  return <Choice<Unit> label={t("air.unit")} options={options} value={unit.value} onChange={onChange} />;
+  return <Choice<Unit> label={t("air.unit")} options={options} value={unit.value} onChange={measureIn} />;
 }
 
 interface RowProps {
@@ -89,7 +84,8 @@ interface RowProps {
 }
 
 /** A place: what was read last; the same again by one tap, another by two. */
-function Row({ stop: { where, view }, typed, put, save }: RowProps) {
+function Row({ stop: { where, view }, typed: kept, put, save }: RowProps) {
+  const typed = kept && inUnit(kept, unit.value);
   const last = lastAir(where);
   const name = view?.serial ?? t("air.outside");
   const path = view ? to.air(view.id) : to.outside();
@@ -102,10 +98,10 @@ function Row({ stop: { where, view }, typed, put, save }: RowProps) {
       </a>
       {typed ? (
         <>
-          <AirFields typed={typed} unit={unit.value} start={startOf(where)} onChange={(part) => put({ ...typed, ...part })} />
+          <AirFields typed={typed} start={startOf(where)} onChange={(part) => put({ ...typed, ...part })} />
           <div class="key-row">
             <button type="button" class="key" aria-label={t("air.leave_of", { place: name })} onClick={() => put(null)}>{t("air.leave")}</button>
-            <button type="button" class="key" aria-label={t("air.save_of", { place: name })} disabled={wrongIn(typed, unit.value).length > 0} onClick={save}>{t("air.save_one")}</button>
+            <button type="button" class="key" aria-label={t("air.save_of", { place: name })} disabled={wrongIn(typed).length > 0} onClick={save}>{t("air.save_one")}</button>
           </div>
         </>
       ) : (
@@ -129,5 +125,5 @@ export function startOf(where: Where): { temp: number; rh: number } {
 /** Fields to be filled in: as it was read last, else blank. */
 function first(where: Where): Typed {
   const last = lastAir(where);
-  return last ? asTyped({ temp: last[1], rh: last[2] }, unit.value) : NOT_TYPED;
+  return last ? asTyped({ temp: last[1], rh: last[2] }, unit.value) : { ...NOT_TYPED, unit: unit.value };
 }

@@ -2,22 +2,22 @@
 
 import type { Draft } from "../../journal";
 import { CURRENT, heatId, seconds, tables, type HeatPart, type Place, type Unvented } from "../../rules";
-import { tenthsOf, type Unit } from "./measuring";
+import { tenthsOf, type Figure } from "./measuring";
 
 export interface Heating {
   on: boolean;
   /** The yard's wall clock since when; empty for now. */
   since: string;
   /** As typed; may be empty: nobody knows to what. */
-  to: string;
+  to: Figure;
   fuel: "vented" | Unvented;
 }
 
 /** The entry of one press; `since` as an instant, null for now. */
-export function heatDraft(module: string, { on, to, fuel }: Heating, since: string | null, unit: Unit): Draft {
+export function heatDraft(module: string, { on, to, fuel }: Heating, since: string | null): Draft {
   const about = heatId(module);
   if (!on) return { kind: "heat.told", module, about, body: { on } };
-  const tenths = to.trim() === "" ? null : tenthsOf(to, unit);
+  const tenths = to.text.trim() === "" ? null : tenthsOf(to.text, to.unit);
   const body = { on, ...(since === null ? {} : { since }), ...(tenths === null ? {} : { to: tenths }), ...(fuel === "vented" ? {} : { unvented: fuel }) };
   return { kind: "heat.told", module, about, body };
 }

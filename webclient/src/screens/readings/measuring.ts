@@ -9,6 +9,13 @@ export interface Typed {
   temp: string;
   rh: string;
   surface: string;
+  /** In which the temperatures were typed: it may be changed before they are saved. */
+  unit: Unit;
+}
+/** One temperature as typed. */
+export interface Figure {
+  text: string;
+  unit: Unit;
 }
 export interface Measured {
   temp: number;
@@ -20,14 +27,16 @@ export interface Where {
   module: string | null;
   room: string | null;
 }
+export type Field = "temp" | "rh" | "surface";
 /** What is wrong with a field: the key of its sentence and what fills it. */
 export interface Wrong {
-  field: keyof Typed;
+  field: Field;
   key: "loggers.no_number" | "loggers.temp_beyond" | "loggers.rh_beyond" | "air.missing";
   values: Record<string, string>;
 }
 
-export const NOT_TYPED: Typed = { temp: "", rh: "", surface: "" };
+export const NOT_TYPED: Typed = { temp: "", rh: "", surface: "", unit: "F" };
+export const NO_FIGURE: Figure = { text: "", unit: "F" };
 /** Tenths °C between which air can be reckoned: -22 to 140 °F. */
 const [COLDEST, HOTTEST] = [-300, 600];
 const NUMBER = /^[-−+]?\d{1,4}([.,]\d{1,2})?$/;
@@ -56,6 +65,10 @@ export function inOther(text: string, from: Unit, to: Unit): string {
   return tenths === null ? text : typedTemp(tenths, to);
 }
 
+/** The same air, typed in that unit. */
+export const inUnit = (typed: Typed, unit: Unit): Typed => ({ ...typed, temp: inOther(typed.temp, typed.unit, unit), surface: inOther(typed.surface, typed.unit, unit), unit });
+export const figureIn = (figure: Figure, unit: Unit): Figure => ({ text: inOther(figure.text, figure.unit, unit), unit });
+
 /** One up or down from what is there, on whole numbers; from `start` where nothing is. */
 export function stepped(text: string, by: 1 | -1, start: number): string {
   const number = numberOf(text);
@@ -63,14 +76,17 @@ export function stepped(text: string, by: 1 | -1, start: number): string {
   return String(by > 0 ? Math.floor(number) + 1 : Math.ceil(number) - 1);
 }
 
-export const asTyped = ({ temp, rh }: Pick<Measured, "temp" | "rh">, unit: Unit): Typed => ({ temp: typedTemp(temp, unit), rh: String(rh), surface: "" });
-export const anyTyped = (typed: Typed | undefined): typed is Typed => typed !== undefined && Object.values(typed).some((text) => text.trim() !== "");
+export const asTyped = ({ temp, rh }: Pick<Measured, "temp" | "rh">, unit: Unit): Typed => ({ temp: typedTemp(temp, unit), rh: String(rh), surface: "", unit });
+export const anyTyped = (typed: Typed | undefined): typed is Typed => typed !== undefined && [typed.temp, typed.rh, typed.surface].some((text) => text.trim() !== "");
 
 /** What is wrong with what was typed, in the order of the fields; nothing when it can be kept. */
-export function wrongIn(typed: Typed, unit: Unit): Wrong[] {
-  const temps = (["temp", "surface"] as const).flatMap((field) => wrongTemp(field, typed[field], unit));
+export function wrongIn(typed: Typed): Wrong[] {
+  const temps = (["temp", "surface"] as const).flatMap((field) => wrongTemp(field, typed[field], typed.unit));
   return [...temps.filter(({ field }) => field === "temp"), ...wrongRh(typed.rh), ...temps.filter(({ field }) => field === "surface")];
 }
+
+/** What is wrong with one temperature; null when nothing is, or nothing is typed. */
+export const wrongFigure = ({ text, unit }: Figure): Wrong | null => wrongTemp("surface", text, unit)[0] ?? null;
 
 function wrongTemp(field: "temp" | "surface", text: string, unit: Unit): Wrong[] {
   const value = text.trim();
@@ -89,8 +105,9 @@ function wrongRh(text: string): Wrong[] {
 }
 
 /** As entries keep it; null while something is wrong. */
-export function measuredOf(typed: Typed, unit: Unit): Measured | null {
-  if (wrongIn(typed, unit).length > 0) return null;
+export function measuredOf(typed: Typed): Measured | null {
+  const { unit } = typed;
+  if (wrongIn(typed).length > 0) return null;
   const surface = typed.surface.trim() === "" ? null : tenthsOf(typed.surface, unit);
   return { temp: tenthsOf(typed.temp, unit) ?? 0, rh: whole(numberOf(typed.rh) ?? 0), surface };
 }
