@@ -41,7 +41,7 @@ export function WallGroup({ group, children, foot, head: Head = "h3", told = nul
         {room.name}, {surfaceInWords(surface, face?.sight ?? "")}
       </Head>
       {face && <FacedWall face={face} marks={items.map(marked)} maxHeight={170} />}
-      {told && <p class={told.late ? "wall-told late strong" : "wall-told strong"}>{told.words}</p>}
+      {told && <p class={told.late ? "late strong" : "strong"}>{told.words}</p>}
       {children}
       {foot}
     </section>

@@ -1,0 +1,78 @@
+"""Rework as a coat on its wall, in a real browser: filled with one press, and nobody sands what is not dry."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, expect
+
+from server.clock import stamp
+from server.rules import stream_id
+from tests.walk.conftest import Place
+from tests.walk.hands import Hands
+
+pytestmark = pytest.mark.browser
+
+
+def nicks(place: Place, count: int) -> None:
+    """So many nicks on wall B, and the air of the module read just now: 70 °F, 50 %."""
+    inspector = place.phones["inspector"]
+    inspector.sync()
+    for number in range(count):
+        spot = {"room": "bath", "surface": "B", "along": 300 + 500 * number, "up": 900}
+        item = inspector.clock.new_id()
+        assert "seq" in inspector.say("item.logged", item, {"defect": "nick", "light": "raking", **spot}, place.module)
+    rows = [[stamp(inspector.clock.now()), 211, 50, None]]
+    reading = {"where": "module", "source": "hand", "rows": rows}
+    assert "seq" in inspector.say("reading.taken", stream_id(place.module), reading, place.module)
+
+
+def parts(place: Place, kind: str) -> list[dict[str, Any]]:
+    phone = place.phones["manager"]
+    phone.sync()
+    return [part for part in phone.parts.values() if part["part"] == kind]
+
+
+def test_filled_nicks_are_one_coat_and_nobody_sands_it_wet(place: Place, browser: Browser) -> None:
+    nicks(place, 3)
+    crew = Hands(browser, place.url, "crew_lead").sign_in()
+    page = crew.page
+    crew.go("/work")
+    crew.press("All on this wall")
+    crew.offline(True)
+    crew.beside().click()
+    crew.said("Steps done: 1, 2, and 3")
+    expect(page.get_by_text("Not dry: sand from")).to_be_visible()
+    crew.offline(False)
+    crew.sent()
+    (coat,) = parts(place, "coat")
+    items = [item["id"] for item in parts(place, "item")]
+    assert (coat["coat"], coat["rooms"], coat["surface"], coat["material"]) == ("fill", ["bath"], "B", "drying_type")
+    assert sorted(coat["items"]) == sorted(items)
+
+    page.get_by_label("Pick item 2", exact=True).check()
+    expect(crew.beside()).to_have_text("Step done: let dry")
+    expect(crew.beside()).to_have_attribute("aria-disabled", "true")
+    expect(page.get_by_text("Bath 2, Wall B: Fill not dry")).to_be_visible()
+    page.get_by_label("I looked: dry").check()
+    page.get_by_label("Cut through the joint").check()
+    page.get_by_label("How do you know before the table’s time?").fill("thin as paper, white through")
+    crew.beside().click()
+    crew.said("Steps done: 2")
+    expect(page.get_by_text("Fill looked at and dry")).to_be_visible()
+    crew.sent()
+    (coat,) = parts(place, "coat")
+    assert coat["cells"]["bath"]["dry"]["tried"] == ["cut"]
+    assert [item["ticks"] for item in parts(place, "item") if item["number"] == 2] == [["fill", "dry"]]
+
+    page.get_by_label("Pick item 2", exact=True).check()
+    page.get_by_label("Wet", exact=True).check()
+    crew.beside().click()
+    crew.said("Steps done: 2")
+    expect(page.get_by_text("Not dry: sand from")).to_be_visible()
+    crew.sent()
+    (coat,) = parts(place, "coat")
+    assert coat["cells"]["bath"]["restart"] is not None
+    assert coat["cells"]["bath"]["dry"] is None
+    crew.close()
