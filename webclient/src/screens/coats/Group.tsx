@@ -27,6 +27,7 @@ export function Group({ view, place, stand, now, onLook, onVoid }: GroupProps) {
   const [open, setOpen] = useState(false);
   const [room = ""] = stand.rooms;
   const next = nextWords(stand);
+  const painted = stand.next !== null && PAINTED.includes(family(stand.next));
   return (
     <section class="coat-group">
       <h2>{roomsInWords(view, stand.rooms)}</h2>
@@ -43,7 +44,7 @@ export function Group({ view, place, stand, now, onLook, onVoid }: GroupProps) {
         <div class="key-row">
           {onLook && <button type="button" class="key" onClick={() => onLook(stand.tops.map(({ coat }) => coat), stand.rooms)}>{t("coats.look_here")}</button>}
           <a class="key key-link" href={to.air(view.id)}>{t("yard.read_air")}</a>
-          {stand.next && <a class="key key-link" href={to.paint(view.id, room)}>{t(PAINTED.includes(family(stand.next)) ? "yard.before_paint" : "drying.help.title")}</a>}
+          {(painted || !stand.tops.every(isDry)) && <a class="key key-link" href={to.paint(view.id, room)}>{t(painted ? "yard.before_paint" : "drying.help.title")}</a>}
           <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t("coats.more")}</button>
         </div>
       )}

@@ -3,7 +3,7 @@ export { endMessages, Screen, told } from "./Screen";
 export { holdWords, numbers, type HoldWords } from "./holds";
 export { coatInside, coatName, nowSeconds, placeOfView, roomsInWords, useSeconds } from "./coats";
 export { useKept } from "./kept";
-export { placeOfModule, standingPlaces } from "./places";
+export { gateOf, placeOfModule, standingPlaces, type Gate } from "./places";
 export { MarkUp } from "./MarkUp";
 export { useDrawn, useSaving } from "./pressing";
 export { byWall, WallGroup, type Group } from "./WallGroup";

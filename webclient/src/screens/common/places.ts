@@ -1,8 +1,9 @@
-/** Every module's place, made once and kept while none of its parts changed: lists across the yard stand on it. */
+/** Every module's place and gate, made once and kept while none of its parts changed: lists across the yard stand on them. */
 
+import { nowStamp } from "../../clock";
 import { all, partsOf } from "../../journal";
-import { placeOf, type ModulePart, type Part, type Place } from "../../rules";
-import { dryingParts, plans } from "./yard";
+import { holds, placeOf, questions, type ModulePart, type Part, type Place } from "../../rules";
+import { devices, dryingParts, plans, type ModuleView } from "./yard";
 
 let shared: Part[] = [];
 const places = new Map<string, { own: readonly Part[]; shared: readonly Part[]; place: Place }>();
@@ -26,8 +27,30 @@ export function placeOfModule(id: string): Place | null {
   return place;
 }
 
-/** The places of all modules that stand. */
+let stood: Place[] = [];
+
+/** The places of all modules that stand, the same array while nothing in them changed. */
 export function standingPlaces(): Place[] {
   const modules = all("module").value as unknown as ModulePart[];
-  return modules.filter(({ left }) => left === null).flatMap(({ id }) => placeOfModule(id) ?? []);
+  const found = modules.filter(({ left }) => left === null).flatMap(({ id }) => placeOfModule(id) ?? []);
+  if (found.length !== stood.length || found.some((place, at) => place !== stood[at])) stood = found;
+  return stood;
+}
+
+export interface Gate {
+  holds: ReturnType<typeof holds>;
+  questions: ReturnType<typeof questions>;
+}
+const gates = new Map<string, { stands: readonly unknown[]; gate: Gate }>();
+
+/** The gate as this phone reckons it. Time alone changes it by the minute: what waits may have become dry. */
+export function gateOf(view: ModuleView): Gate {
+  const now = nowStamp();
+  const stands = [view.parts, sharedParts(), all("device").value, now.slice(0, 16)];
+  const known = gates.get(view.id);
+  if (known && stands.every((one, at) => one === known.stands[at])) return known.gate;
+  const found = holds(view.id, [...view.parts, ...devices(), ...sharedParts()], now);
+  const gate = { holds: found, questions: questions(view.module, found) };
+  gates.set(view.id, { stands, gate });
+  return gate;
 }

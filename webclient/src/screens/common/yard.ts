@@ -5,7 +5,7 @@ import { all, expectedNumber, partsOf } from "../../journal";
 import { feetInches, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
 import { session } from "../../people";
 import type { DevicePart, ItemPart, ModulePart, Part, PersonPart, PhotoPart, PlanPart, PlanRoom, SetAsidePart, SheetPart, YardPart } from "../../rules";
-import { CURRENT, holds, may, questions, value, values, type Kind } from "../../rules";
+import { CURRENT, may, value, values, type Kind } from "../../rules";
 import { language, say, t } from "../../words";
 
 /** Above this a seq is a pending entry of this phone. */
@@ -129,13 +129,6 @@ const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 export function dryingParts(): Part[] {
   const kinds = ["yard", "air", "forecast", "learned"] as const;
   return kinds.flatMap((kind): Part[] => [...all(kind).value]).filter(({ module }) => module === null);
-}
-
-/** The gate as this phone reckons it. */
-export function gateOf(view: ModuleView) {
-  const parts = [...view.parts, ...devices(), ...plans(), ...dryingParts()];
-  const found = holds(view.id, parts, nowStamp());
-  return { holds: found, questions: questions(view.module, found) };
 }
 
 /** *bay 9*; a bay that has a name of its own is said by it. */

@@ -55,11 +55,12 @@ export function HeatAsk({ module, serial, place, room, at }: { module: string; s
   const [open, setOpen] = useState(false);
   if (!mayWrite("heat.told") || (!open && !heatUnknown(place, room, at))) return null;
   return (
-    <section class="cautions">
+    <section class="air-part">
       <h2>{t("air.heat.ask")}</h2>
       <p>{t("air.heat.ask_why")}</p>
       {!open && <button type="button" class="key" aria-expanded="false" onClick={() => setOpen(true)}>{t("air.heat.say")}</button>}
       {open && <HeatForm module={module} serial={serial} onDone={() => setOpen(false)} />}
+      {open && <HeaterCautions unvented />}
     </section>
   );
 }

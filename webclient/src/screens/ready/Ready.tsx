@@ -1,4 +1,4 @@
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import { Choice, offsetOf } from "../../parts";
 import { session } from "../../people";
 import { to } from "../../route";
@@ -12,8 +12,10 @@ import "./ready.css";
 
 /** Across the yard: what can be taped, floated, sanded, textured or painted, and from when. */
 export function Ready() {
-  const now = useSeconds();
-  const rows = readyList(standingPlaces(), now);
+  const seconds = useSeconds();
+  const now = seconds - (seconds % 60);
+  const places = standingPlaces();
+  const rows = useMemo(() => readyList(places, now), [places, now]);
   const crews = (yard()?.crews ?? []).filter(({ id }) => rows.some(({ crew }) => crew === id));
   const mine = session.value.holder?.crew ?? "";
   const [chosen, setChosen] = useState<string | null>(null);
