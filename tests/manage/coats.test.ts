@@ -1,5 +1,6 @@
 /** The plant's own coats as the office types them. */
 import { describe, expect, it } from "vitest";
+import { changes, formOf, problems } from "../../webclient/src/screens/manage/facts";
 import { coatsOfForm, formOfCoats, sameCoats } from "../../webclient/src/screens/manage/yardCoats";
 
 describe("the plant's coats", () => {
@@ -17,5 +18,15 @@ describe("the plant's coats", () => {
     const form = formOfCoats({ order: ["texture", "prime", "texture"] });
     expect(form.middle).toBeNull();
     expect(coatsOfForm({ ...form, names: { tape: "Bed" } }, own)).toEqual({ ...own, names: { tape: "Bed" } });
+  });
+});
+
+describe("a module's own coats", () => {
+  const before = { ...formOf(null, "UTC"), serial: "HM-1-A", home: "HM-1" };
+
+  it("are told where they differ, also that there are none, and not otherwise", () => {
+    expect(changes({ ...before, coats: { hall: ["tape", "first"], "*": [] } }, before, "UTC")).toEqual({ coats: { hall: ["tape", "first"], "*": [] } });
+    expect(changes(before, before, "UTC")).toEqual({});
+    expect(problems({ ...before, coats: { "*": [] } }, before, "UTC")).toEqual({});
   });
 });

@@ -1,4 +1,5 @@
 import { signal } from "@preact/signals";
+import { useEffect, useState } from "preact/hooks";
 import { to, type Route } from "../route";
 import { t } from "../words";
 import { Screen } from "./common";
@@ -21,8 +22,21 @@ export function Rest({ route }: { route: Route }) {
   if (typeof here === "object") return here.later(route);
   return (
     <Screen title={t("yard.back")} over={t("yard.back")} overHref={to.yard()}>
+      {here === "coming" && <Coming />}
       {here === "missing" && <p role="alert">{t("frame.not_here_yet")}</p>}
       {here === "missing" && <button type="button" class="key" onClick={() => location.reload()}>{t("frame.load_again")}</button>}
     </Screen>
   );
+}
+
+/** Long enough that nobody sees it where the screens are on the phone already (ms). */
+const SOON = 700;
+
+function Coming() {
+  const [long, setLong] = useState(false);
+  useEffect(() => {
+    const waiting = setTimeout(() => setLong(true), SOON);
+    return () => clearTimeout(waiting);
+  }, []);
+  return long ? <p role="status">{t("yard.coming")}</p> : null;
 }
