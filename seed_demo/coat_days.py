@@ -10,12 +10,14 @@ from datetime import timedelta
 
 from seed_demo.coats import (
     DRY_REASON,
+    LOOKS,
+    LOOKS_HEATED,
     Line,
-    Look,
     air_in,
     before,
     hangs_sensor,
     lays,
+    line_as_it_goes,
     line_card,
     logger_file,
     low_tonight,
@@ -23,6 +25,7 @@ from seed_demo.coats import (
     sensors_post,
     yard_id,
 )
+from seed_demo.opening import adds
 from seed_demo.story import Story
 
 HEATED_TO = 211  # 70 °F
@@ -43,7 +46,10 @@ CARDS: dict[str, list[Line]] = {
     "5078-B": _LEVEL_3,
     "5081-A": _LEVEL_4,
     "5081-B": [*_LEVEL_4[:-1], ("paint_2", 3, "18:00", None)],
-    "5083-A": [*_LEVEL_4[:3], *_every(("skim", 5), ("prime", 4), ("paint_1", 3), rooms=_WET_UTILITY)],
+    "5083-A": [
+        *_every(("tape", 7), ("first", 6), ("second", 5)),
+        *_every(("skim", 4), ("prime", 3), ("paint_1", 2), rooms=_WET_UTILITY),
+    ],
     "5083-B": [
         *_every(("tape", 6), ("first", 5), ("second", 4), ("skim", 3), ("prime", 2)),
         *_every(("paint_1", 1), rooms=("bed_1", "bath_1", "bath_2")),
@@ -54,8 +60,8 @@ CARDS: dict[str, list[Line]] = {
     ],
     "5086-A": [(coat, days, clock, ("bath_1",)) for coat, days, clock, _ in _LEVEL_3],
 }
-# Of 5083-B only the outside air is known, and that it was heated: drier, so looked at earlier.
-LOOKS_HEATED: tuple[Look, ...] = ((None, 16.5), (None, 17))
+# In the program already while they stand on the line; of the others a card comes along.
+ON_THE_LINE = ("5083-A", "5083-B", "5084-A")
 EARLY = {"5081-B": {"paint_2": "The line had to clear the bay that night; heat stayed on."}}
 # How long before it came the logger of the line was taken down, in hours; 5083-B had none.
 LOGGER_DOWN = {"5084-A": 19}
@@ -66,8 +72,8 @@ def arrive(s: Story, day: int) -> None:
     for serial, lines in CARDS.items():
         if s.module(serial).comes != day:
             continue
-        looks = {"looks": LOOKS_HEATED} if serial == "5083-B" else {}
-        line_card(s, serial, lines, early=EARLY.get(serial), **looks)
+        if serial not in ON_THE_LINE:
+            line_card(s, serial, lines, EARLY.get(serial))
         if serial != "5083-B":
             down = s.when(day, "06:00") - timedelta(hours=LOGGER_DOWN.get(serial, 0))
             room = "bath_1" if serial == "5086-A" else None
@@ -84,6 +90,10 @@ def opening(s: Story) -> None:
     teodora.sync()
     hangs_sensor(s, "Mast", s.when(1, "00:00"))
     sensors_post(s)
+    for serial in ON_THE_LINE:
+        adds(s, s.module(serial))
+        line_as_it_goes(s, serial, CARDS[serial], LOOKS_HEATED if serial == "5083-B" else LOOKS)
+    teodora.sync()
 
 
 def day_5(s: Story) -> None:

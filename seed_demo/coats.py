@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime, time, timedelta
+from functools import partial
 from typing import Any
 
 from seed_demo.instruments import Sensor, brings_in, csv_file
@@ -29,9 +30,11 @@ KEPT = {
 }
 # Nobody had filled the heater of 5078-A: from day to day, 8 pm to 8 am.
 HEATER_OUT = (4, 5)
-# Hours after the laying at which the line looked at a joint: still wet, and dry; one pattern after the other.
 Look = tuple[float | None, float]
-LOOKS: tuple[Look, ...] = ((19.5, 22.5), (None, 22), (19, 22), (None, 22.5), (20, 22.5), (None, 22))
+# Hours after the laying at which a joint of the line was found wet, and dry; one after the other. Where it is heated
+# the air is drier: one look, and it was dry.
+LOOKS: Sequence[Look] = ((18.5, 21.5), (18.0, 21.0), (17.5, 21.5))
+LOOKS_HEATED: Sequence[Look] = ((None, 16.0),)
 DRY_REASON = {"cut": "Cut through the joint by the door: dry to the paper.", "powder": "Sands to dry powder."}
 
 Line = tuple[str, int, str, Sequence[str] | None]
@@ -94,30 +97,47 @@ def before(s: Story, serial: str, days: int, clock: str) -> datetime:
     return datetime.combine(day, time.fromisoformat(clock), s.zone)
 
 
-def line_card(s: Story, serial: str, lines: Sequence[Line], looks: Sequence[Look] = LOOKS,
-              early: dict[str, str] | None = None) -> None:  # fmt: skip
-    """The crew leads write down what the card from the line says: coats, and how the joints were looked at."""
+def line_card(s: Story, serial: str, lines: Sequence[Line], early: dict[str, str] | None = None) -> None:
+    """The crew leads write down what the card from the line says."""
     for coat, days, clock, rooms in lines:
         worker = s["bartolo" if coat not in MATERIALS or coat == "texture" else "june"]
         s.passes(40)
-        laid = before(s, serial, days, clock)
-        minutes = 240 if coat in PAINTED else None
-        why = (early or {}).get(coat)
-        made = lays(s, worker, serial, coat, rooms, laid=laid, label_minutes=minutes, early=why,
-                    thickness="thin" if coat == "skim" else None)  # fmt: skip
-        if coat not in MATERIALS:
-            s.looks += 1
-            _looked_at(s, worker, serial, made, rooms or s.rooms(serial), laid, looks[s.looks % len(looks)])
+        _on_the_line(s, worker, serial, coat, rooms, laid=before(s, serial, days, clock), early=(early or {}).get(coat))
     s.sync("bartolo", "june")
 
 
-def _looked_at(s: Story, worker: Worker, serial: str, coat: str, rooms: Sequence[str], laid: datetime,
-               look: Look) -> None:  # fmt: skip
-    module, (wet, dry) = s.modules[serial], look
-    if wet is not None:
-        worker.finds_wet(module, coat, rooms, "Dark along the tape.", looked=laid + timedelta(hours=wet))
-    how = "cut" if wet is not None else "powder"
-    worker.finds_dry(module, coat, rooms, [how], DRY_REASON[how], looked=laid + timedelta(hours=dry))
+def line_as_it_goes(s: Story, serial: str, lines: Sequence[Line], looks: Sequence[Look] = LOOKS) -> None:
+    """The module is in the program while it stands on the line: coats and looks are written when they are made."""
+    for coat, days, clock, rooms in lines:
+        laid = before(s, serial, days, clock)
+        s.later(laid, partial(_lays_now, s, serial, coat, rooms))
+        if coat not in MATERIALS:
+            wet, dry = looks[s.looks % len(looks)]
+            s.looks += 1
+            for number, room in enumerate(rooms or s.rooms(serial)):
+                walked = timedelta(minutes=7 * number)
+                if wet is not None:
+                    s.later(laid + timedelta(hours=wet) + walked, partial(_looks_now, s, serial, coat, room, False))
+                s.later(laid + timedelta(hours=dry) + walked, partial(_looks_now, s, serial, coat, room, True))
+
+
+def _lays_now(s: Story, serial: str, coat: str, rooms: Sequence[str] | None) -> None:
+    _on_the_line(s, s["bartolo"], serial, coat, rooms)
+    s["bartolo"].sync()
+
+
+def _looks_now(s: Story, serial: str, coat: str, room: str, dry: bool) -> None:
+    bartolo, module, about = s["bartolo"], s.modules[serial], s.coats[f"{serial} {coat}"]
+    if dry:
+        bartolo.finds_dry(module, about, [room], ["cut"], DRY_REASON["cut"])
+    else:
+        bartolo.finds_wet(module, about, [room], "Dark along the tape.")
+    bartolo.sync()
+
+
+def _on_the_line(s: Story, worker: Worker, serial: str, coat: str, rooms: Sequence[str] | None, **told: Any) -> None:
+    thin, minutes = "thin" if coat == "skim" else None, 240 if coat in PAINTED else None
+    lays(s, worker, serial, coat, rooms, thickness=thin, label_minutes=minutes, **told)
 
 
 def logger_file(s: Story, who: str, serial: str, begins: datetime, ends: datetime, *, room: str | None = None,

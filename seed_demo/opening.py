@@ -39,17 +39,21 @@ def plans(story: Story) -> None:
 
 def arrivals(story: Story, day: int) -> None:
     """The modules that come in on that working day."""
-    manager = story["teodora"]
     for module in yard.MODULES:
-        if module.comes != day:
-            continue
-        story.passes(240)
-        about = manager.phone.new_id()
-        story.modules[module.serial] = manager.adds_module(about, {
-            "serial": module.serial, "home": module.home, "order": f"KF-{module.home}", "model": module.model,
-            "programme": module.programme, "label": f"TST-{module.serial.replace('-', '')}",
-            "pickup": story.pickup(module), "plan": story.plans[module.plan], "mirrored": module.mirrored,
-            "finish": module.finish,
-        })  # fmt: skip
-        manager.moves(about, module.bay)
-    manager.sync()
+        if module.comes == day:
+            if module.serial not in story.modules:
+                adds(story, module)
+            story["teodora"].moves(story.modules[module.serial], module.bay)
+    story["teodora"].sync()
+
+
+def adds(story: Story, module: yard.Module) -> None:
+    """The manager puts a module into the program."""
+    story.passes(240)
+    manager = story["teodora"]
+    story.modules[module.serial] = manager.adds_module(manager.phone.new_id(), {
+        "serial": module.serial, "home": module.home, "order": f"KF-{module.home}", "model": module.model,
+        "programme": module.programme, "label": f"TST-{module.serial.replace('-', '')}",
+        "pickup": story.pickup(module), "plan": story.plans[module.plan], "mirrored": module.mirrored,
+        "finish": module.finish,
+    })  # fmt: skip

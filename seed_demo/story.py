@@ -57,6 +57,7 @@ class Story:
     layers: dict[tuple[str, str], dict[str | None, str]] = field(default_factory=dict)
     sensors: list[Sensor] = field(default_factory=list)
     looks: int = 0
+    agenda: list[tuple[datetime, Callable[[], None]]] = field(default_factory=list)
     # The instant at which the telling ends; the morning after the last day when nobody says.
     until: datetime | None = None
 
@@ -83,8 +84,20 @@ class Story:
         """Some time goes by."""
         self._set(self.now + timedelta(seconds=seconds))
 
+    def later(self, instant: datetime, done: Callable[[], None]) -> None:
+        """Something that is done when that instant has come, whatever else the story tells then."""
+        self.agenda.append((instant, done))
+        self.agenda.sort(key=lambda one: one[0])
+
     def _set(self, instant: datetime) -> None:
-        self.now = instant.astimezone(UTC)
+        while self.agenda and self.agenda[0][0] <= instant:
+            due, done = self.agenda.pop(0)
+            self._now(due)
+            done()
+        self._now(instant)
+
+    def _now(self, instant: datetime) -> None:
+        self.now = max(self.now, instant.astimezone(UTC))
         self.set_clock(self.now)
 
     def pickup(self, module: yard.Module) -> str:
