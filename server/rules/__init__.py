@@ -13,7 +13,8 @@ from server.rules.climate import (
     saturation,
     whole,
 )
-from server.rules.clocks import UNRELIABLE, cell_of, clock
+from server.rules.clocks import UNRELIABLE, clock
+from server.rules.coat_looks import cell_of
 from server.rules.covers import earlies, readiness, tops
 from server.rules.drying import dried, drying_minutes, ready
 from server.rules.fold import STEPS, fold, step

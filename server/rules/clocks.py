@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from server.rules.coat_looks import cell_then
 from server.rules.drying import dried_by, held, ready_by
 from server.rules.instants import seconds
 from server.rules.parts import Part
@@ -19,16 +20,17 @@ UNRELIABLE = frozenset(
 DRY = ("ready", "dry")
 
 
-def clock(place: Place, coat: Part, room: str, at: int) -> Clock:
-    """A coat's clock in one of its rooms, as it stands at `at` (seconds since 1970).
+def clock(place: Place, coat: Part, room: str, at: int, told_by: int | None = None) -> Clock:
+    """A coat's clock in one of its rooms, as it stands at `at` (seconds since 1970), by looks told by then or by
+    `told_by`.
 
     {laid, likely, by_table, set: seconds or null, dried: thousandths by each end, whose, flags, state, ready_at,
     latest: {time, temp, rh} or null, factor: {percent, looks} or null}. `laid` is its last wet sanding, if there was
     one. States: `wet`; `likely` dry; `ready` by the table; `dry` by a look; `not_dry` by a look; `unsure`: by the
     table, by a time that nobody may rely on. `ready_at`: when it may be covered, null where only a look can say so.
     """
-    cell = cell_of(coat, room)
-    found = _of_air(place, coat, room, _laid(coat, cell, at), at)
+    cell = cell_then(coat, room, at, at if told_by is None else told_by)
+    found = _of_air(place, coat, room, _laid(coat, cell), at)
     state = _state(cell, found, found["flags"], at)
     return {**found, "state": state, "ready_at": _ready_at(state, cell, found)}
 
@@ -64,12 +66,6 @@ def _reckoned(place: Place, coat: Part, room: str, laid: int, at: int) -> Clock:
     }
 
 
-def cell_of(coat: Part, room: str) -> Part:
-    """What people did and found in one room of a coat."""
-    found: Part | None = coat["cells"].get(room)
-    return found or {"wet": None, "dry": None, "restart": None}
-
-
 def factor_of(place: Place, material: str) -> dict[str, int] | None:
     """What the yard's own looks say of a material; null while they are too few, or the office has switched it off."""
     if ((place["yard"] or {}).get("coats") or {}).get("learned") is False or place["learned"] is None:
@@ -79,11 +75,9 @@ def factor_of(place: Place, material: str) -> dict[str, int] | None:
     return found if found is not None and found["looks"] >= least else None
 
 
-def _laid(coat: Part, cell: Part, at: int) -> int:
+def _laid(coat: Part, cell: Part) -> int:
     """From when it dries: a joint that was worked wet starts again."""
-    laid = seconds(coat["laid"])
-    restart = laid if cell["restart"] is None else seconds(cell["restart"])
-    return restart if laid < restart <= at else laid
+    return max(seconds(coat["laid"]), seconds(cell["restart"] or coat["laid"]))
 
 
 def drying_of(coat: Part, laid: int, factor: dict[str, int] | None) -> dict[str, Any]:
@@ -108,7 +102,7 @@ def _doubts(coat: Part, air: Air, by_table: int | None, at: int) -> list[str]:
 def _state(cell: Part, found: Clock, flags: list[str], at: int) -> str:
     if cell["wet"] is not None:
         return "not_dry"
-    if _look_counts(cell["dry"], found["by_table"], at):
+    if _look_counts(cell["dry"], found["by_table"]):
         return "dry"
     if found["likely"] is None:
         return "wet" if "no_readings" not in flags else "unsure"
@@ -119,9 +113,9 @@ def _state(cell: Part, found: Clock, flags: list[str], at: int) -> str:
     return "unsure" if UNRELIABLE & set(flags) else "ready"
 
 
-def _look_counts(look: Part | None, by_table: int | None, at: int) -> bool:
+def _look_counts(look: Part | None, by_table: int | None) -> bool:
     """*Dry* before the table's time needs a reason and what was tried: neither the eye nor a meter ends it early."""
-    if look is None or seconds(look["time"]) > at:
+    if look is None:
         return False
     tried = bool(look["tried"]) and bool(look["reason"])
     return tried or (by_table is not None and seconds(look["time"]) >= by_table)

@@ -22,7 +22,9 @@ def coat_holds(place: Place, coats: Iterable[Part], at: int) -> list[Hold]:
 
     `coats`: those that were voided too. A module of which nobody has told a finish is not missing any.
     """
-    return [*_missing(place, list(coats)), *_not_ready(place, at), *_early(place)]
+    coats = list(coats)
+    since = {coat["id"]: int(coat["since"]) for coat in coats}
+    return [*_missing(place, coats), *_not_ready(place, at), *_early(place, since)]
 
 
 def _missing(place: Place, coats: list[Part]) -> list[Hold]:
@@ -93,12 +95,13 @@ def _latest(told: list[int | None]) -> str | None:
     return instant(max(known)) if len(known) == len(told) else None
 
 
-def _early(place: Place) -> list[Hold]:
+def _early(place: Place, since: dict[str, int]) -> list[Hold]:
+    """As new as what was last said of any of them: a coat that is told late comes in under others."""
     return [
         {
             "key": "coat_early",
             "lifts": "inspector",
-            "seq": one["coat"]["since"],
+            "seq": max(since[about] for about in (one["coat"]["id"], *one["under"])),
             "id": one["coat"]["id"],
             "coat": one["coat"]["coat"],
             "rooms": one["rooms"],

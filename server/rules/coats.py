@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from server.rules.coat_looks import looks_in
 from server.rules.instants import seconds
 from server.rules.parts import Part, Workspace, line
 from server.rules.seen import Entry, hear, note, ref_of, seen_all
@@ -28,6 +29,8 @@ def laid(work: Workspace, entry: Entry) -> Step:
     for below in _coats(work, coat["over"], coat):
         work.edit("coat", below["id"], entry)
         below["covered_by"].append(coat["id"])
+        # Laid over it, it was not there before it, whatever hour is given.
+        coat["laid"] = max(coat["laid"], below["laid"])
         for room in _shared(below["cells"], coat["rooms"]):
             hear(coat["objections"], below["cells"][room]["objections"])
     line(coat, entry)
@@ -56,6 +59,8 @@ def wet_sanded(work: Workspace, entry: Entry) -> Step:
         return "no_such_thing"
     rooms = _shared(coat["cells"], entry["body"]["rooms"])
     time = max(_when(entry, "sanded_at"), coat["laid"])
+    if rooms and _unsure(entry):
+        coat["unsure"] = 1
     for room in rooms:
         cell = coat["cells"][room]
         cell["restart"] = max(cell["restart"] or time, time)
@@ -74,14 +79,17 @@ def found_dry(work: Workspace, entry: Entry) -> Step:
     if coat["void"]:
         why_not = "void_coat"
     elif rooms:
-        found = [_dry(coat["cells"][room], coat["laid"], entry) for room in rooms]
+        found = [_dry(coat, room, entry) for room in rooms]
         why_not = None if None in found else next(reason for reason in WHY_NOT if reason in found)
     line(coat, entry, why_not, body=entry["body"])
     return why_not
 
 
 def answered(work: Workspace, entry: Entry) -> Step:
-    """It covers what was not ready, and may stay: an approval by somebody whose hands were not on it."""
+    """It covers what was not ready, and may stay: an approval by somebody whose hands were not on it.
+
+    It keeps up to where its author had seen: for what was laid or found under it unseen somebody answers again.
+    """
     coat = work.edit("coat", entry["about"], entry)
     if coat is None:
         return "no_such_thing"
@@ -92,16 +100,20 @@ def answered(work: Workspace, entry: Entry) -> Step:
         why_not = "unseen_objection"
     elif entry["by"] in (coat["by"], *coat["done_by"]):
         why_not = "hands_on_it"
-    elif coat["answer"]:
+    elif coat["answer"] and entry["seen_to"] <= coat["answer"]["seen"]:
         why_not = "no_change"
     else:
-        coat["answer"] = _approval(entry)
+        coat["answer"] = {**_approval(entry), "seen": entry["seen_to"]}
     line(coat, entry, why_not, body=entry["body"])
     return why_not
 
 
 def voided(work: Workspace, entry: Entry) -> Step:
-    """It was never laid like this: an approval."""
+    """It was never laid like this: an approval.
+
+    What an inspector is to answer is not taken away by the hands that laid it: a cover that says itself that it was
+    early, or what still lies under another coat.
+    """
     coat = work.edit("coat", entry["about"], entry)
     if coat is None:
         return "no_such_thing"
@@ -110,6 +122,8 @@ def voided(work: Workspace, entry: Entry) -> Step:
         why_not = "unseen_objection"
     elif coat["void"]:
         why_not = "no_change"
+    elif entry["by"] in (coat["by"], *coat["done_by"]) and _weighs(work, coat):
+        why_not = "hands_on_it"
     else:
         coat["void"] = _approval(entry)
     line(coat, entry, why_not, body=entry["body"])
@@ -120,8 +134,8 @@ def _fresh(entry: Entry) -> Part:
     body = entry["body"]
     row = tables(entry["rules"])["schedule"]["coats"].get(body["coat"], {})
     rooms = list(dict.fromkeys(body["rooms"]))
-    off = abs(seconds(entry["time"]) - seconds(entry["at"]))
     return {
+        "ref": ref_of(entry),
         "coat": body["coat"],
         "rooms": rooms,
         "surface": body.get("surface"),
@@ -134,7 +148,7 @@ def _fresh(entry: Entry) -> Part:
         "by": entry["by"],
         "done_by": body.get("done_by", []),
         "time": entry["time"],
-        "unsure": int(bool(entry["let_in"]) or off > tables(entry["rules"])["drying"]["limits"]["unsure_seconds"]),
+        "unsure": _unsure(entry),
         "early": body.get("early"),
         "over": list(dict.fromkeys(body.get("over", []))),
         "items": list(dict.fromkeys(body.get("items", []))),
@@ -163,6 +177,18 @@ def _when(entry: Entry, name: str) -> str:
     return str(min(entry["body"].get(name, entry["time"]), entry["time"]))
 
 
+def _unsure(entry: Entry) -> int:
+    """1 where nobody may rely on the hour: the phone's clock was far off, or the entry came in late."""
+    off = abs(seconds(entry["time"]) - seconds(entry["at"]))
+    return int(bool(entry["let_in"]) or off > tables(entry["rules"])["drying"]["limits"]["unsure_seconds"])
+
+
+def _weighs(work: Workspace, coat: Part) -> bool:
+    """Whether an inspector is to be asked: it was laid early, or another coat lies on it."""
+    early = coat["early"] is not None and coat["answer"] is None
+    return early or any(above["void"] is None for above in _coats(work, coat["covered_by"], coat))
+
+
 def _told(entry: Entry, *names: str) -> dict[str, Any]:
     return {name: entry["body"][name] for name in names if name in entry["body"]}
 
@@ -171,16 +197,19 @@ def _approval(entry: Entry) -> Part:
     return {"ref": ref_of(entry), "by": entry["by"], "time": entry["time"], "reason": entry["body"]["reason"]}
 
 
-def _dry(cell: Part, laid_at: str, entry: Entry) -> Step:
+def _dry(coat: Part, room: str, entry: Entry) -> Step:
+    cell = coat["cells"][room]
     if not seen_all(entry, cell["objections"]):
         return "unseen_objection"
     time = _when(entry, "looked_at")
-    # Looked before the coat was laid, sanded wet or found wet, it says nothing of the coat as it is.
-    if time < max(laid_at, cell["restart"] or "", cell["wet"]["time"] if cell["wet"] else ""):
+    # Looked before the coat was laid, sanded wet or ever found wet, it says nothing of the coat as it is.
+    if time < max(coat["laid"], cell["restart"] or "", *looks_in(coat, room, "coat.found_wet")):
         return "overtaken"
     body = entry["body"]
     told = {"tried": body.get("tried", []), "reason": body.get("reason"), **_told(entry, "meter")}
     look = {"ref": ref_of(entry), "by": entry["by"], "time": time, **told}
+    if time != entry["time"]:
+        look["told"] = entry["time"]
     if cell["dry"] and not _says_more(look, cell["dry"]):
         return "no_change"
     cell["wet"], cell["dry"] = None, look

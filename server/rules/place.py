@@ -30,7 +30,7 @@ def place_of(module_id: str, parts: Iterable[Part]) -> Place:
     if found["module"] is None:
         raise KeyError(f"module {module_id}")
     found["plan"] = plans.get(field.value(found["module"]["heads"], "plan") or "")
-    found["coats"].sort(key=lambda coat: (coat["laid"], coat["id"]))
+    found["coats"].sort(key=lambda coat: (coat["laid"], coat["ref"][0], coat["id"]))
     found["rooms"] = _rooms(found)
     return found
 

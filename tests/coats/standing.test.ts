@@ -17,7 +17,7 @@ const module: ModulePart = {
 };
 const cell = { objections: {}, wet: null, dry: null, restart: null };
 const coat = (id: string, told: Partial<CoatPart>): CoatPart => ({
-  part: "coat", id, module: "m", seq: 2, coat: "tape", rooms: ROOMS, surface: null, material: "drying_type", thickness: "normal", set_minutes: null, label_minutes: null,
+  part: "coat", id, module: "m", seq: 2, ref: [2, "d", 1, 0], coat: "tape", rooms: ROOMS, surface: null, material: "drying_type", thickness: "normal", set_minutes: null, label_minutes: null,
   paint: null, laid: LAID, by: "p", done_by: [], time: LAID, unsure: 0, early: null, over: [], items: [], covered_by: [], objections: {}, answer: null, void: null, since: 2, lines: [],
   cells: Object.fromEntries((told.rooms ?? ROOMS).map((room) => [room, cell])),
   ...told,

@@ -81,7 +81,8 @@ def coat(chance: Random, about: str, key: str, rooms: list[str], laid: int) -> P
         "over": [],
         "items": [],
     }
-    made |= {"covered_by": [], "objections": {}, "answer": None, "void": None, "since": 1, "lines": []}
+    made |= {"ref": [1, "d1", 1, 0], "covered_by": [], "objections": {}, "since": 1, "lines": []}
+    made |= {"answer": None, "void": None}
     cells: Part = {room: {"objections": {}, "wet": None, "dry": None, "restart": None} for room in rooms}
     return made | {"cells": cells}
 

@@ -96,7 +96,8 @@ def _laid(chance: Random, about: str, key: str, time: int, number: int) -> list[
     row = tables(1)["schedule"]["coats"][key]
     rooms = chance.sample(ROOMS, chance.randrange(1, 4))
     wall = {"surface": chance.choice(["A", "B"])} if key in ("fill", "touch_up") and len(rooms) == 1 else {}
-    items = {"items": chance.sample(["i1", "i2", "i3"], chance.choice([1, 2]))} if wall and chance.random() < 0.7 else {}
+    nicks = chance.sample(["i1", "i2", "i3"], chance.choice([1, 2]))
+    items = {"items": nicks} if wall and chance.random() < 0.7 else {}
     setting = row["family"] == "joint" and chance.random() < 0.4
     material = {"material": "setting_type", "set_minutes": 45} if setting else {"material": row["material"]}
     thick = {"thickness": chance.choice(["thin", "normal", "heavy"])} if chance.random() < 0.3 else {}

@@ -1,5 +1,6 @@
 /** The clock of one coat in one room: when it is likely dry and when by the table, and what people found by looking. */
 
+import { cellThen } from "./coat_looks";
 import { type CoatLaid, type Dryness, type Ends, type Flag, driedBy, held, readyBy } from "./drying";
 import { seconds } from "./instants";
 import { own } from "./own";
@@ -8,6 +9,7 @@ import type { CoatCell, CoatPart, DryLook } from "./types";
 import { CURRENT, tables } from "./vocabulary";
 import { type Air, type AirFlag, airFor, type Whose } from "./whose_air";
 
+type Cell = Pick<CoatCell, "wet" | "dry" | "restart">;
 export type CoatState = "wet" | "likely" | "ready" | "dry" | "not_dry" | "unsure";
 export type ClockFlag = Flag | AirFlag | "stale" | "clock_unsure";
 export interface LearnedFactor { percent: number; looks: number }
@@ -30,15 +32,15 @@ export const UNRELIABLE: readonly ClockFlag[] = [
 export const isDry = (state: CoatState): boolean => state === "ready" || state === "dry";
 
 /**
- * A coat's clock in one of its rooms, as it stands at `at` (seconds since 1970).
+ * A coat's clock in one of its rooms, as it stands at `at` (seconds since 1970), by looks told by then or `toldBy`.
  *
  * `laid` is its last wet sanding, if there was one. States: `wet`; `likely` dry; `ready` by the table; `dry` by a look;
  * `not_dry` by a look; `unsure`: by the table, by a time that nobody may rely on. `ready_at`: when it may be covered,
  * null where only a look can say so.
  */
-export function clock(place: Place, coat: CoatPart, room: string, at: number): Clock {
-  const cell = cellOf(coat, room);
-  const laid = laidAt(coat, cell, at);
+export function clock(place: Place, coat: CoatPart, room: string, at: number, toldBy = at): Clock {
+  const cell = cellThen(coat, room, at, toldBy);
+  const laid = laidAt(coat, cell);
   const air = airFor(place, room, laid, at);
   const factor = factorOf(place, coat.material);
   const dries = dryingOf(coat, laid, factor);
@@ -52,11 +54,6 @@ export function clock(place: Place, coat: CoatPart, room: string, at: number): C
   };
 }
 
-/** What people did and found in one room of a coat. */
-export function cellOf(coat: CoatPart, room: string): CoatCell {
-  return own(coat.cells, room) ?? { objections: {}, wet: null, dry: null, restart: null };
-}
-
 /** What the yard's own looks say of a material; null while they are too few, or the office has switched it off. */
 export function factorOf(place: Place, material: string): LearnedFactor | null {
   if (place.yard?.coats?.learned === false || place.learned === null) return null;
@@ -65,10 +62,8 @@ export function factorOf(place: Place, material: string): LearnedFactor | null {
 }
 
 /** From when it dries: a joint that was worked wet starts again. */
-function laidAt(coat: CoatPart, cell: CoatCell, at: number): number {
-  const laid = seconds(coat.laid);
-  const restart = cell.restart === null ? laid : seconds(cell.restart);
-  return laid < restart && restart <= at ? restart : laid;
+function laidAt(coat: CoatPart, cell: Cell): number {
+  return Math.max(seconds(coat.laid), seconds(cell.restart ?? coat.laid));
 }
 
 /** A coat part as `drying` takes it, laid at `laid`. */
@@ -93,9 +88,9 @@ function doubts(coat: CoatPart, air: Air, byTable: number | null, at: number): C
   return [...found, ...air.flags, ...(coat.unsure ? (["clock_unsure"] as const) : [])];
 }
 
-function stateOf(cell: CoatCell, found: Dryness, flags: readonly ClockFlag[], at: number): CoatState {
+function stateOf(cell: Cell, found: Dryness, flags: readonly ClockFlag[], at: number): CoatState {
   if (cell.wet !== null) return "not_dry";
-  if (lookCounts(cell.dry, found.by_table, at)) return "dry";
+  if (lookCounts(cell.dry, found.by_table)) return "dry";
   if (found.likely === null) return flags.includes("no_readings") ? "unsure" : "wet";
   if (at < found.likely) return "wet";
   if (found.by_table === null || at < found.by_table) return "likely";
@@ -103,12 +98,12 @@ function stateOf(cell: CoatCell, found: Dryness, flags: readonly ClockFlag[], at
 }
 
 /** *Dry* before the table's time needs a reason and what was tried: neither the eye nor a meter ends it early. */
-function lookCounts(look: DryLook | null, byTable: number | null, at: number): boolean {
-  if (look === null || seconds(look.time) > at) return false;
+function lookCounts(look: DryLook | null, byTable: number | null): boolean {
+  if (look === null) return false;
   return (look.tried.length > 0 && Boolean(look.reason)) || (byTable !== null && seconds(look.time) >= byTable);
 }
 
-function readyAt(state: CoatState, cell: CoatCell, found: Dryness): number | null {
+function readyAt(state: CoatState, cell: Cell, found: Dryness): number | null {
   if (state === "dry" && cell.dry !== null) return seconds(cell.dry.time);
   return state === "not_dry" || state === "unsure" ? null : found.by_table;
 }

@@ -26,7 +26,8 @@ type Member = { coat: CoatPart; room: string; found: Clock };
  * `coats`: those that were voided too. A module of which nobody has told a finish is not missing any.
  */
 export function coatHolds(place: Place, coats: readonly CoatPart[], at: number): CoatHold[] {
-  return [...missing(place, coats), ...notReady(place, at), ...early(place)];
+  const since = new Map(coats.map((coat) => [coat.id, coat.since]));
+  return [...missing(place, coats), ...notReady(place, at), ...early(place, since)];
 }
 
 function missing(place: Place, coats: readonly CoatPart[]): CoatHold[] {
@@ -95,9 +96,10 @@ function latest(told: readonly (number | null)[]): string | null {
   return known.length === told.length ? instant(Math.max(...known)) : null;
 }
 
-function early(place: Place): CoatHold[] {
+/** As new as what was last said of any of them: a coat that is told late comes in under others. */
+function early(place: Place, since: ReadonlyMap<string, number>): CoatHold[] {
   return earlies(place).map(({ coat, rooms, under }) => ({
-    key: "coat_early", lifts: "inspector", seq: coat.since, id: coat.id, coat: coat.coat, rooms, under,
+    key: "coat_early", lifts: "inspector", seq: Math.max(...[coat.id, ...under].map((id) => since.get(id) ?? 0)), id: coat.id, coat: coat.coat, rooms, under,
     reason: coat.early, by: coat.by,
   }));
 }

@@ -1,7 +1,7 @@
 /** Coats, readings, heat, forecast and what was learned, as parts. Instants are UTC whole seconds with Z. */
 
 import type { AirSource, CoatSurface, Factors, Meter, Night, Paint, Unvented } from "./coat_entries";
-import type { Approval, Envelope, Line, Objections } from "./types";
+import type { Approval, Envelope, Line, Objections, Ref } from "./types";
 import type { CoatKey, Material, Thickness } from "./vocabulary";
 
 /** The look that says wet and governs; `time` is when somebody looked. */
@@ -11,7 +11,9 @@ export interface WetLook {
   text?: string;
   meter?: Meter;
 }
+/** `told`: when it was written, where that is later than the time of looking. */
 export interface DryLook extends Approval {
+  told?: string;
   tried: string[];
   reason: string | null;
   meter?: Meter;
@@ -24,6 +26,8 @@ export interface CoatCell {
   restart: string | null;
 }
 export interface CoatPart extends Envelope<"coat"> {
+  /** Of its laying. */
+  ref: Ref;
   coat: CoatKey;
   rooms: string[];
   surface: CoatSurface | null;
@@ -36,7 +40,7 @@ export interface CoatPart extends Envelope<"coat"> {
   by: string;
   done_by: string[];
   time: string;
-  /** 1 where the phone's clock was far off, or the entry was let in. */
+  /** 1 where the phone's clock was far off, or the entry was let in; of a wet sanding too. */
   unsure: 0 | 1;
   early: string | null;
   over: string[];
@@ -44,7 +48,8 @@ export interface CoatPart extends Envelope<"coat"> {
   covered_by: string[];
   cells: Record<string, CoatCell>;
   objections: Objections;
-  answer: (Approval & { reason: string }) | null;
+  /** `seen`: up to where its author had seen. */
+  answer: (Approval & { reason: string; seen: number }) | null;
   void: (Approval & { reason: string }) | null;
   since: number;
   lines: Line[];

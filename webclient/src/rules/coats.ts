@@ -4,6 +4,7 @@
  * When it is dry is no part of the fold; `clocks` reckons that from what is kept here and from the air.
  */
 
+import { looksIn } from "./coat_looks";
 import { seconds } from "./instants";
 import { own, picked, put } from "./own";
 import { line, type Workspace } from "./parts";
@@ -23,6 +24,8 @@ export function laid(work: Workspace, entry: EntryOf<"coat.laid">): Step {
   for (const below of coatsOf(work, coat.over, coat)) {
     work.edit("coat", below.id, entry);
     below.covered_by.push(coat.id);
+    // Laid over it, it was not there before it, whatever hour is given.
+    coat.laid = later(coat.laid, below.laid);
     for (const [, cell] of shared(below, coat.rooms)) hear(coat.objections, cell.objections);
   }
   line(coat, entry);
@@ -48,6 +51,7 @@ export function wetSanded(work: Workspace, entry: EntryOf<"coat.wet_sanded">): S
   const coat = work.edit("coat", entry.about, entry);
   if (coat === null) return "no_such_thing";
   const time = later(when(entry, entry.body.sanded_at), coat.laid);
+  if (unsure(entry) && shared(coat, entry.body.rooms).length > 0) coat.unsure = 1;
   for (const [, cell] of shared(coat, entry.body.rooms)) {
     cell.restart = later(cell.restart ?? time, time);
     if (cell.wet && cell.wet.time < time) cell.wet = null;
@@ -63,14 +67,18 @@ export function foundDry(work: Workspace, entry: EntryOf<"coat.found_dry">): Ste
   let whyNot: Step = "no_such_thing";
   if (coat.void) whyNot = "void_coat";
   else if (cells.length > 0) {
-    const found = cells.map(([, cell]) => dry(cell, coat.laid, entry));
+    const found = cells.map(([room, cell]) => dry(coat, room, cell, entry));
     whyNot = found.includes(null) ? null : (WHY_NOT.find((reason) => found.includes(reason)) ?? null);
   }
   line(coat, entry, whyNot, { body: entry.body });
   return whyNot;
 }
 
-/** It covers what was not ready, and may stay: an approval by somebody whose hands were not on it. */
+/**
+ * It covers what was not ready, and may stay: an approval by somebody whose hands were not on it.
+ *
+ * It keeps up to where its author had seen: for what was laid or found under it unseen somebody answers again.
+ */
 export function answered(work: Workspace, entry: EntryOf<"coat.answered">): Step {
   const coat = work.edit("coat", entry.about, entry);
   if (coat === null) return "no_such_thing";
@@ -78,19 +86,25 @@ export function answered(work: Workspace, entry: EntryOf<"coat.answered">): Step
   if (coat.void) whyNot = "void_coat";
   else if (!seenAll(entry, coat.objections)) whyNot = "unseen_objection";
   else if (entry.by === coat.by || coat.done_by.includes(entry.by)) whyNot = "hands_on_it";
-  else if (coat.answer) whyNot = "no_change";
-  else coat.answer = approval(entry);
+  else if (coat.answer && entry.seen_to <= coat.answer.seen) whyNot = "no_change";
+  else coat.answer = { ...approval(entry), seen: entry.seen_to };
   line(coat, entry, whyNot, { body: entry.body });
   return whyNot;
 }
 
-/** It was never laid like this: an approval. */
+/**
+ * It was never laid like this: an approval.
+ *
+ * What an inspector is to answer is not taken away by the hands that laid it: a cover that says itself that it was
+ * early, or what still lies under another coat.
+ */
 export function voided(work: Workspace, entry: EntryOf<"coat.voided">): Step {
   const coat = work.edit("coat", entry.about, entry);
   if (coat === null) return "no_such_thing";
   let whyNot: Step = null;
   if (!shared(coat, coat.rooms).every(([, cell]) => seenAll(entry, cell.objections))) whyNot = "unseen_objection";
   else if (coat.void) whyNot = "no_change";
+  else if ((entry.by === coat.by || coat.done_by.includes(entry.by)) && weighs(work, coat)) whyNot = "hands_on_it";
   else coat.void = approval(entry);
   line(coat, entry, whyNot, { body: entry.body });
   return whyNot;
@@ -98,20 +112,31 @@ export function voided(work: Workspace, entry: EntryOf<"coat.voided">): Step {
 
 function fresh(entry: EntryOf<"coat.laid">): Fresh<"coat"> {
   const { body } = entry;
-  const { drying, schedule } = tables(entry.rules);
+  const { schedule } = tables(entry.rules);
   const rooms = [...new Set(body.rooms)];
-  const off = Math.abs(seconds(entry.time) - seconds(entry.at));
   const cells: Record<string, CoatCell> = {};
   for (const room of rooms) put(cells, room, { objections: {}, wet: null, dry: null, restart: null });
   return {
-    coat: body.coat, rooms, surface: body.surface ?? null, material: body.material,
+    ref: refOf(entry), coat: body.coat, rooms, surface: body.surface ?? null, material: body.material,
     thickness: body.thickness ?? own(schedule.coats, body.coat)?.thickness ?? "normal",
     set_minutes: body.set_minutes ?? null, label_minutes: body.label_minutes ?? null, paint: body.paint ?? null,
     laid: when(entry, body.laid_at), by: entry.by, done_by: body.done_by ?? [], time: entry.time,
-    unsure: entry.let_in || off > drying.limits.unsure_seconds ? 1 : 0, early: body.early ?? null,
+    unsure: unsure(entry), early: body.early ?? null,
     over: [...new Set(body.over ?? [])], items: [...new Set(body.items ?? [])], covered_by: [], cells,
     objections: {}, answer: null, void: null, since: entry.seq, lines: [],
   };
+}
+
+/** 1 where nobody may rely on the hour: the phone's clock was far off, or the entry came in late. */
+function unsure(entry: Entry): 0 | 1 {
+  const off = Math.abs(seconds(entry.time) - seconds(entry.at));
+  return entry.let_in || off > tables(entry.rules).drying.limits.unsure_seconds ? 1 : 0;
+}
+
+/** Whether an inspector is to be asked: it was laid early, or another coat lies on it. */
+function weighs(work: Workspace, coat: CoatPart): boolean {
+  const early = coat.early !== null && coat.answer === null;
+  return early || coatsOf(work, coat.covered_by, coat).some((above) => above.void === null);
 }
 
 /** The other coats of the same module with these ids. */
@@ -134,19 +159,20 @@ const when = (entry: Entry, given: string | undefined): string =>
 
 const later = (one: string, other: string): string => (one > other ? one : other);
 
-function approval(entry: EntryOf<"coat.answered"> | EntryOf<"coat.voided">): NonNullable<CoatPart["answer"]> {
+function approval(entry: EntryOf<"coat.answered"> | EntryOf<"coat.voided">): NonNullable<CoatPart["void"]> {
   return { ref: refOf(entry), by: entry.by, time: entry.time, reason: entry.body.reason };
 }
 
-function dry(cell: CoatCell, laidAt: string, entry: EntryOf<"coat.found_dry">): Step {
+function dry(coat: CoatPart, room: string, cell: CoatCell, entry: EntryOf<"coat.found_dry">): Step {
   if (!seenAll(entry, cell.objections)) return "unseen_objection";
   const time = when(entry, entry.body.looked_at);
-  // Looked before the coat was laid, sanded wet or found wet, it says nothing of the coat as it is.
-  if ([laidAt, cell.restart ?? "", cell.wet?.time ?? ""].some((since) => time < since)) return "overtaken";
+  // Looked before the coat was laid, sanded wet or ever found wet, it says nothing of the coat as it is.
+  if ([coat.laid, cell.restart ?? "", ...looksIn(coat, room, "coat.found_wet")].some((since) => time < since)) return "overtaken";
   const { body } = entry;
   const look: DryLook = {
     ref: refOf(entry), by: entry.by, time, tried: body.tried ?? [], reason: body.reason ?? null, ...picked(body, ["meter"]),
   };
+  if (time !== entry.time) look.told = entry.time;
   if (cell.dry && !saysMore(look, cell.dry)) return "no_change";
   cell.wet = null;
   cell.dry = look;

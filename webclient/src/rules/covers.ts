@@ -1,9 +1,13 @@
 /** What lies on top, whether another coat may go on, and what was covered before it was ready. */
 
-import { type Clock, type CoatState, clock, isDry } from "./clocks";
+import { type Clock, type CoatState, clock, dryingOf, factorOf, isDry } from "./clocks";
+import { cellOf } from "./coat_looks";
+import { doses } from "./drying";
 import { seconds } from "./instants";
+import { own } from "./own";
 import type { Place } from "./place";
 import { family as familyOf } from "./schedule";
+import { hasSeen, seenAll } from "./seen";
 import type { CoatPart, CoatSurface } from "./types";
 import { CURRENT, type Family, tables } from "./vocabulary";
 
@@ -11,11 +15,20 @@ export type Top = [surface: CoatSurface | null, coat: CoatPart];
 export interface Readiness { ready: boolean; state: CoatState; at: number | null; under: CoatPart | null }
 type Rework = Pick<CoatPart, "coat" | "surface" | "items">;
 export interface Early { coat: CoatPart; rooms: string[]; under: string[] }
+/** A coat, and the items of which it is rework; those of the coats whose clock it has taken over too. */
+interface Layer { coat: CoatPart; items: readonly string[] }
+type Layers = Map<CoatSurface | null, readonly Layer[]>;
 
-/** What lies on top: null for the room, then each wall with rework of its own since. */
+/**
+ * What lies on top: null for the room, then each wall with rework of its own since.
+ *
+ * Of one surface the latest first. An earlier one is there only where it may be wet for longer than that: thick compound
+ * that has only set under thin, or a nick filled beside it.
+ */
 export function tops(place: Place, room: string): Top[] {
-  const layers = inRoom(place, room).reduce<Top[]>(laidOn, []);
-  return [...layers].sort(([one], [other]) => ((one ?? "") < (other ?? "") ? -1 : 1));
+  const layers = [...layersIn(place, room)].sort(([one], [other]) => ((one ?? "") < (other ?? "") ? -1 : 1));
+  return layers.flatMap(([surface, mine]) =>
+    mine.filter(({ coat }) => surface === null || coat.surface !== null).map(({ coat }): Top => [surface, coat]));
 }
 
 /**
@@ -28,22 +41,22 @@ export function readiness(
   place: Place, room: string, family: Family, at: number, surface: CoatSurface | null = null,
 ): Readiness {
   const bare: Readiness = { ready: true, state: "ready", at: null, under: null };
-  const found = under(tops(place, room), surface).map((coat) => over(clock(place, coat, room, at), coat, family, at));
+  const found = under(layersIn(place, room), surface).map(({ coat }) => over(clock(place, coat, room, at), coat, family, at));
   return found.reduce((worst, one) => (worst.under === null || waitsLonger(one, worst) ? one : worst), bare);
 }
 
-/** The coats laid over one that was not ready then, and that no inspector has answered. */
+/** The coats laid over one that was not ready then, and for which no inspector has answered. */
 export function earlies(place: Place): Early[] {
   const found = new Map<CoatPart, { rooms: Set<string>; under: Set<string> }>();
   for (const room of place.rooms) {
-    let layers: Top[] = [];
+    const layers: Layers = new Map();
     for (const coat of inRoom(place, room)) {
-      const soon = coat.answer === null ? under(layers, coat.surface).filter((one) => tooSoon(place, room, one, coat)) : [];
-      for (const { id } of soon) {
+      for (const one of under(layers, coat.surface)) {
+        if (isAnswered(coat, one.coat, room) || !tooSoon(place, room, one, coat)) continue;
         const row = found.get(coat) ?? { rooms: new Set(), under: new Set() };
-        found.set(coat, { rooms: row.rooms.add(room), under: row.under.add(id) });
+        found.set(coat, { rooms: row.rooms.add(room), under: row.under.add(one.coat.id) });
       }
-      layers = laidOn(layers, coat);
+      lay(place, room, layers, coat);
     }
   }
   return place.coats.flatMap((coat) => {
@@ -52,23 +65,35 @@ export function earlies(place: Place): Early[] {
   });
 }
 
+/** Rework of one sort at other items of a wall goes on beside the coat there, not over it: nick after nick. */
+export function beside(below: Rework, coat: Rework): boolean {
+  if (below.surface === null || coat.surface === null || below.items.length === 0 || coat.items.length === 0) return false;
+  return familyOf(below.coat) === familyOf(coat.coat) && !coat.items.some((id) => below.items.includes(id));
+}
+
 function inRoom(place: Place, room: string): CoatPart[] {
   return place.coats.filter((coat) => coat.rooms.includes(room));
 }
 
-/** A coat of the room covers all of it; one on a wall covers that wall. */
-function laidOn(layers: Top[], coat: CoatPart): Top[] {
-  const { surface } = coat;
-  if (surface === null) return [[null, coat]];
-  const known = layers.some(([wall]) => wall === surface);
-  return known ? layers.map(([wall, one]) => [wall, wall === surface ? coat : one]) : [...layers, [surface, coat]];
+function layersIn(place: Place, room: string): Layers {
+  const layers: Layers = new Map();
+  for (const coat of inRoom(place, room)) lay(place, room, layers, coat);
+  return layers;
 }
 
-/** What a coat goes over: of a wall its own top, else the room's; of a room everything that is on top in it. */
-function under(layers: readonly Top[], surface: CoatSurface | null): CoatPart[] {
-  if (surface === null) return layers.map(([, coat]) => coat);
-  const below = layers.find(([wall]) => wall === surface) ?? layers.find(([wall]) => wall === null);
-  return below === undefined ? [] : [below[1]];
+/** A coat of the room covers all of it; one on a wall covers that wall. */
+function lay(place: Place, room: string, layers: Layers, coat: CoatPart): void {
+  const below = under(layers, coat.surface);
+  const stay = below.filter((one) => stays(place, room, one, coat));
+  const gone = below.filter((one) => !stay.includes(one) && nextTo(one, coat)).flatMap(({ items }) => items);
+  if (coat.surface === null) layers.clear();
+  layers.set(coat.surface, [{ coat, items: [...coat.items, ...gone] }, ...stay]);
+}
+
+/** What a coat goes over: of a wall what is its own, else the room's; of a room everything that is on top in it. */
+function under(layers: Layers, surface: CoatSurface | null): readonly Layer[] {
+  if (surface !== null) return layers.get(surface) ?? layers.get(null) ?? [];
+  return [...new Map([...layers.values()].flat().map((one) => [one.coat.id, one])).values()];
 }
 
 function over(found: Clock, below: CoatPart, family: Family, at: number): Readiness {
@@ -85,14 +110,43 @@ function waitsLonger(one: Readiness, other: Readiness): boolean {
   return one.at > other.at;
 }
 
-function tooSoon(place: Place, room: string, below: CoatPart, coat: CoatPart): boolean {
-  if (beside(below, coat)) return false;
+function tooSoon(place: Place, room: string, below: Layer, coat: CoatPart): boolean {
+  if (nextTo(below, coat)) return false;
   const laid = seconds(coat.laid);
-  return !over(clock(place, below, room, laid), below, familyOf(coat.coat), laid).ready;
+  return !over(clock(place, below.coat, room, laid, seconds(coat.time)), below.coat, familyOf(coat.coat), laid).ready;
 }
 
-/** Rework of one sort at other items of a wall goes on beside the coat there, not over it: nick after nick. */
-export function beside(below: Rework, coat: Rework): boolean {
-  if (below.surface === null || coat.surface === null || below.items.length === 0 || coat.items.length === 0) return false;
-  return familyOf(below.coat) === familyOf(coat.coat) && !coat.items.some((id) => below.items.includes(id));
+/** Whether the author of the answer knew of the coat below, and of every look that said it was not dry. */
+function isAnswered({ answer }: CoatPart, below: CoatPart, room: string): boolean {
+  if (answer === null) return false;
+  const [, device, n, aside] = answer.ref;
+  const author = { seen_to: answer.seen, device, n, let_in: aside };
+  return hasSeen(author, below.ref) && seenAll(author, cellOf(below, room).objections);
+}
+
+const nextTo = ({ coat: { coat, surface }, items }: Layer, other: CoatPart): boolean =>
+  beside({ coat, surface, items: [...items] }, other);
+
+/** Whether what was beside it, or has only set under it, may be wet for longer than the coat itself. */
+function stays(place: Place, room: string, below: Layer, coat: CoatPart): boolean {
+  const { wet, restart } = cellOf(below.coat, room);
+  const longer = (): boolean => byTable(place, below.coat) > byTable(place, coat);
+  if (nextTo(below, coat)) return wet !== null || (restart ?? "") > coat.laid || setsLater(below.coat, coat) || longer();
+  return sets(below.coat) !== null && tables(CURRENT).schedule.after_set.includes(familyOf(coat.coat)) && longer();
+}
+
+/** The minutes in which it sets; null of what only dries, or whose bag nobody read. */
+function sets({ material, set_minutes }: CoatPart): number | null {
+  const row = own<{ clock: string }>(tables(CURRENT).drying.materials, material);
+  return row?.clock === "set" && set_minutes ? set_minutes : null;
+}
+
+/** Whether compound could go on a coat before it could go on the one beside it. */
+function setsLater(below: CoatPart, coat: CoatPart): boolean {
+  const [first, other] = [sets(below), sets(coat)];
+  return other !== null && (first === null || first > other);
+}
+
+function byTable(place: Place, coat: CoatPart): number {
+  return doses(dryingOf(coat, 0, factorOf(place, coat.material)), CURRENT).by_table;
 }

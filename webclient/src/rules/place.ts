@@ -39,7 +39,7 @@ export function placeOf(moduleId: string, parts: Iterable<Part>): Place {
   const { module } = found;
   if (module === null) throw new RangeError(`module ${moduleId}`);
   const plan = plans.get(field.value(module.heads, "plan") ?? "") ?? null;
-  const coats = found.coats.sort((one, other) => byText(one.laid, other.laid) || byText(one.id, other.id));
+  const coats = found.coats.sort((one, other) => byText(one.laid, other.laid) || one.ref[0] - other.ref[0] || byText(one.id, other.id));
   return { ...found, module, plan, coats, rooms: rooms(module, plan, coats) };
 }
 

@@ -8,6 +8,8 @@ import { own, put } from "./own";
 import type { Entry, Objections, Ref } from "./types";
 
 const LET_IN = "*";
+/** What tells of an entry what its author had seen. */
+export type Author = Pick<Entry, "seen_to" | "device" | "n" | "let_in">;
 
 /** The reference by which parts remember an entry. */
 export function refOf(entry: Entry): Ref {
@@ -20,7 +22,7 @@ export function refOf(entry: Entry): Ref {
  * The count of a phone says so only when neither was ever set aside: a copy of a phone uses numbers a second time
  * without having seen what the first use of them said.
  */
-export function hasSeen(later: Entry, earlier: Ref): boolean {
+export function hasSeen(later: Author, earlier: Ref): boolean {
   const [seq, device, n, aside] = earlier;
   if (seq <= later.seen_to) return true;
   return device === later.device && n < later.n && !aside && !later.let_in;
@@ -50,7 +52,7 @@ export function hear(objections: Objections, others: Objections): void {
 const seqOf = (latest: Objections[string]): number => (typeof latest === "number" ? latest : latest[0]);
 
 /** Whether the author of `later` had seen every objection noted so far. */
-export function seenAll(later: Entry, objections: Objections): boolean {
+export function seenAll(later: Author, objections: Objections): boolean {
   for (const device of Object.keys(objections)) {
     const latest = own(objections, device);
     if (typeof latest === "number") {

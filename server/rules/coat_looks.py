@@ -1,0 +1,46 @@
+"""What people found and did in one room of a coat, and how that stood at an hour that is over."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from server.rules.instants import seconds
+from server.rules.parts import Part
+
+NOTHING: dict[str, Any] = {"wet": None, "dry": None, "restart": None}
+
+
+def looks_in(coat: Part, room: str, kind: str) -> list[str]:
+    """When a room of a coat was found wet, or sanded wet: every time of it that the coat's history knows."""
+    given = "sanded_at" if kind == "coat.wet_sanded" else "looked_at"
+    return [
+        max(min(line["body"].get(given, line["time"]), line["time"]), coat["laid"])
+        for line in coat["lines"]
+        if line["kind"] == kind and "no" not in line and room in line.get("body", {}).get("rooms", ())
+    ]
+
+
+def cell_of(coat: Part, room: str) -> Part:
+    """What people did and found in one room of a coat."""
+    found: Part | None = coat["cells"].get(room)
+    return found or NOTHING
+
+
+def cell_then(coat: Part, room: str, at: int, told_by: int) -> Part:
+    """The same as it stood at `at`, by what had been told by `told_by`; *not dry* governs at any hour.
+
+    What was said later takes nothing back: the coat was wet until the look that ended that, and a look that is told
+    when another coat has been told of already, for whatever hour before it, does not make it dry when that went on.
+    """
+    cell = cell_of(coat, room)
+    dry = cell["dry"]
+    if dry is not None and (seconds(dry["time"]) > at or seconds(dry.get("told", dry["time"])) > told_by):
+        dry = None
+    sanded = [*looks_in(coat, room, "coat.wet_sanded"), *([cell["restart"]] if cell["restart"] else [])]
+    restart = max((time for time in sanded if seconds(time) <= at), default=None)
+    wet = cell["wet"]
+    if wet is None:
+        last = max((time for time in looks_in(coat, room, "coat.found_wet") if seconds(time) <= at), default="")
+        ended = (restart is not None and restart > last) or (dry is not None and dry["time"] >= last)
+        wet = {"by": "", "time": last} if last and not ended else None
+    return {"wet": wet, "dry": dry, "restart": restart}

@@ -1,0 +1,48 @@
+/** What people found and did in one room of a coat, and how that stood at an hour that is over. */
+
+import { seconds } from "./instants";
+import { own } from "./own";
+import type { CoatCell, CoatPart, Line } from "./types";
+
+interface LookBody { rooms?: string[]; looked_at?: string; sanded_at?: string }
+
+/** When a room of a coat was found wet, or sanded wet: every time of it that the coat's history knows. */
+export function looksIn(coat: Pick<CoatPart, "laid" | "lines">, room: string, kind: "coat.found_wet" | "coat.wet_sanded"): string[] {
+  const given = kind === "coat.wet_sanded" ? "sanded_at" : "looked_at";
+  return coat.lines.flatMap((line) => {
+    const body = bodyOf(line);
+    if (line.kind !== kind || line.no !== undefined || !body.rooms?.includes(room)) return [];
+    const told = body[given];
+    const time = told !== undefined && told < line.time ? told : line.time;
+    return [time > coat.laid ? time : coat.laid];
+  });
+}
+
+const bodyOf = (line: Line): LookBody => line.body ?? {};
+
+/** What people did and found in one room of a coat. */
+export function cellOf(coat: CoatPart, room: string): CoatCell {
+  return own(coat.cells, room) ?? { objections: {}, wet: null, dry: null, restart: null };
+}
+
+/**
+ * The same as it stood at `at`, by what had been told by `toldBy`; *not dry* governs at any hour.
+ *
+ * What was said later takes nothing back: the coat was wet until the look that ended that, and a look that is told when
+ * another coat has been told of already, for whatever hour before it, does not make it dry when that went on.
+ */
+export function cellThen(coat: CoatPart, room: string, at: number, toldBy: number): Pick<CoatCell, "wet" | "dry" | "restart"> {
+  const cell = cellOf(coat, room);
+  const known = cell.dry !== null && seconds(cell.dry.time) <= at && seconds(cell.dry.told ?? cell.dry.time) <= toldBy;
+  const dry = known ? cell.dry : null;
+  const sanded = [...looksIn(coat, room, "coat.wet_sanded"), ...(cell.restart === null ? [] : [cell.restart])];
+  const restart = latest(sanded, at);
+  if (cell.wet !== null) return { wet: cell.wet, dry, restart };
+  const last = latest(looksIn(coat, room, "coat.found_wet"), at);
+  const ended = last === null || (restart !== null && restart > last) || (dry !== null && dry.time >= last);
+  return { wet: ended ? null : { by: "", time: last }, dry, restart };
+}
+
+function latest(times: readonly string[], at: number): string | null {
+  return times.reduce<string | null>((last, time) => (seconds(time) <= at && (last === null || time > last) ? time : last), null);
+}
