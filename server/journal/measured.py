@@ -112,7 +112,9 @@ def sorted_out(work: Workspace, stream: str, readings: list[Reading]) -> Brought
         part_id, date = air_id(stream, one[0]), instant(one[0])[:10]
         if part_id not in days:
             part = work.part("air", part_id)
-            days[part_id] = (part["day"], {(r[0], r[1], r[2], r[4]) for r in part["rows"]}) if part else ("", set())
+            told = {(r[0], r[1], r[2], r[4]) for r in part["rows"]} if part else set()
+            # What somebody took back does not come again with the file.
+            days[part_id] = (part["day"], told | {tuple(one) for one in part.get("struck", [])}) if part else ("", told)
         kept, rows = days[part_id]
         if kept > date:
             found.too_old.append(one)

@@ -62,7 +62,10 @@ def taken(work: Workspace, entry: Entry) -> Step:
 
 
 def struck(work: Workspace, entry: Entry) -> Step:
-    """Readings of these instants were wrong and are taken back."""
+    """Readings of these instants were wrong and are taken back.
+
+    They are remembered: the logger's file may be brought in again, and its sensor may send them again.
+    """
     if _no_module(work, entry):
         return "no_such_thing"
     wrong = {seconds(instant) for instant in entry["body"]["at"]}
@@ -73,6 +76,8 @@ def struck(work: Workspace, entry: Entry) -> Step:
         rows = [row for row in air["rows"] if row[0] not in wrong] if air else []
         if air is not None and len(rows) < len(air["rows"]):
             work.edit("air", part_id, entry)
+            gone = [_read(row) for row in air["rows"] if row[0] in wrong]
+            air["struck"] = [*air.get("struck", []), *(one for one in gone if one not in air.get("struck", []))]
             air["rows"], why_not = rows, None
     return why_not
 
@@ -133,7 +138,10 @@ def _keep(work: Workspace, entry: Entry, midnight: int, rows: list[list[Any]]) -
     air = work.part("air", part_id)
     if air is not None and air["day"] > date:
         return "too_old"
-    known = air["rows"] if air is not None and air["day"] == date else []
+    same = air if air is not None and air["day"] == date else {"rows": [], "struck": []}
+    known, wrong = same["rows"], same.get("struck", [])
+    # What was taken back only a person says again.
+    rows = [row for row in rows if row[5] == "hand" or _read(row) not in wrong]
     # Read once is read, however often a file is brought in.
     different: dict[tuple[Any, ...], list[Any]] = {}
     for row in [*known, *rows]:
@@ -141,10 +149,16 @@ def _keep(work: Workspace, entry: Entry, midnight: int, rows: list[list[Any]]) -
     if len(different) == len(known):
         return "no_change"
     fields: Part = {"stream": entry["about"], "where": entry["body"]["where"], "room": entry["body"].get("room")}
-    _replace(
-        work, "air", entry, {**fields, "day": date, "rows": [different[key] for key in sorted(different)]}, part_id
-    )
+    if air is not None and not wrong:
+        air.pop("struck", None)
+    fields |= {"day": date, "rows": [different[key] for key in sorted(different)]}
+    _replace(work, "air", entry, fields, part_id)
     return None
+
+
+def _read(row: list[Any]) -> list[Any]:
+    """What a row says was read, whoever brought it."""
+    return [row[0], row[1], row[2], row[4]]
 
 
 def _replace(work: Workspace, kind: str, entry: Entry, fields: Part, part_id: str | None = None) -> None:

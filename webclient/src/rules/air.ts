@@ -9,6 +9,7 @@ import { canonicalText } from "./canonical";
 import { rate } from "./drying";
 import { DAY, day, seconds } from "./instants";
 import { childId, type Workspace } from "./parts";
+import type { Struck } from "./coat_parts";
 import type { AirRow, Entry, EntryOf, ForecastPart, Fresh, PartKind, ReadingRow, Step } from "./types";
 
 const SLOTS = 64;
@@ -51,7 +52,11 @@ export function taken(work: Workspace, entry: EntryOf<"reading.taken">): Step {
   return found.includes("too_old") ? "too_old" : "no_change";
 }
 
-/** Readings of these instants were wrong and are taken back. */
+/**
+ * Readings of these instants were wrong and are taken back.
+ *
+ * They are remembered: the logger's file may be brought in again, and its sensor may send them again.
+ */
 export function struck(work: Workspace, entry: EntryOf<"reading.struck">): Step {
   if (noModule(work, entry)) return "no_such_thing";
   const wrong = new Set(entry.body.at.map(seconds));
@@ -63,6 +68,9 @@ export function struck(work: Workspace, entry: EntryOf<"reading.struck">): Step 
     const rows = air ? air.rows.filter((row) => !wrong.has(row[0])) : [];
     if (air === null || rows.length === air.rows.length) continue;
     work.edit("air", id, entry);
+    const gone = air.rows.filter((row) => wrong.has(row[0])).map(readOf);
+    const before = air.struck ?? [];
+    air.struck = [...before, ...gone.filter((one) => !includes(before, one))];
     air.rows = rows;
     whyNot = null;
   }
@@ -119,20 +127,31 @@ function keep(work: Workspace, entry: EntryOf<"reading.taken">, midnight: number
   const date = day(midnight);
   const air = work.part("air", id);
   if (air !== null && air.day > date) return "too_old";
-  const known = air !== null && air.day === date ? air.rows : [];
+  const same = air !== null && air.day === date ? air : null;
+  const known = same?.rows ?? [];
+  const wrong = same?.struck ?? [];
+  // What was taken back only a person says again.
+  const said = rows.filter((row) => row[5] === "hand" || !includes(wrong, readOf(row)));
   // Read once is read, however often a file is brought in.
   const different = new Map<string, AirRow>();
-  for (const row of [...known, ...rows]) {
+  for (const row of [...known, ...said]) {
     const key = keyOf(row).join(" ");
     if (!different.has(key)) different.set(key, row);
   }
   if (different.size === known.length) return "no_change";
   const { where, room } = entry.body;
+  if (air !== null && wrong.length === 0) delete air.struck;
   replace(work, "air", id, entry, {
     stream: entry.about, where, room: room ?? null, day: date, rows: [...different.values()].sort(inOrder),
   });
   return null;
 }
+
+/** What a row says was read, whoever brought it. */
+const readOf = ([time, temp, rh, , surface]: AirRow): Struck => [time, temp, rh, surface];
+
+const includes = (known: readonly Struck[], one: Struck): boolean =>
+  known.some((other) => other.every((value, place) => value === one[place]));
 
 const keyOf = ([time, temp, rh, , surface]: AirRow): number[] => [time, temp, rh, surface === null ? 0 : 1, surface ?? 0];
 

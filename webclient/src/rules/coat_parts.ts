@@ -59,6 +59,7 @@ export type AirRow = [
   time: number, temp: number, rh: number, rate: number, surface: number | null, source: AirSource, by: string,
   name: string | null,
 ];
+export type Struck = [time: number, temp: number, rh: number, surface: number | null];
 /** One day (UTC) of one stream of readings. */
 export interface AirPart extends Envelope<"air"> {
   stream: string;
@@ -66,6 +67,8 @@ export interface AirPart extends Envelope<"air"> {
   room: string | null;
   day: string;
   rows: AirRow[];
+  /** What was taken back: no logger and no sensor says it again. */
+  struck?: Struck[];
 }
 export interface HeatPart extends Envelope<"heat"> {
   on: boolean;
