@@ -45,6 +45,12 @@ def lone_mark(state: str) -> str:
     return _svg(240, 240, mark(state, 120, 120, 240), "mark")
 
 
+def titled(svg: str, words: str) -> str:
+    """A drawing with what it shows in words: WeasyPrint hands that on to screen readers."""
+    head, tag, rest = svg.partition(">")
+    return f"{head}{tag}<title>{escape(words)}</title>{rest}" if svg else ""
+
+
 def wall(face: Face, found: Sequence[Mark], wide: float, high: float) -> tuple[str, float, float]:
     """A surface upright and to scale within wide × high millimetres of paper: SVG, and the size it came to.
 

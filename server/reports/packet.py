@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from server.reports.book import Book, Part
+from server.reports.coat_pages import coat_pages
 from server.reports.hold_pages import hold_groups
 from server.reports.room_pages import finish_of, room_pages
 from server.reports.sheet_pages import sheet_pages
@@ -28,6 +29,7 @@ def packet_page(book: Book) -> Page:
         "facts": _facts(book),
         "finishes": _finishes(book),
         "release": _release(book),
+        "coats": coat_pages(book),
         "rooms": rooms,
         "loose": loose,
         "sheets": sheet_pages(book),

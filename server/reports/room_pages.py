@@ -7,7 +7,7 @@ from typing import Any
 
 from server.reports import said
 from server.reports.book import Book, Part
-from server.reports.drawing import lone_mark, unfolded, wall
+from server.reports.drawing import lone_mark, titled, unfolded, wall
 from server.reports.geometry import SURFACES
 from server.reports.item_pages import item_page, linked_photos
 from server.reports.labels import Mark
@@ -89,9 +89,10 @@ def _wall(book: Book, room: str, surface: str, items: list[Page], photos: list[P
     marks = [mark for item in items for mark in _marks(item, surface)]
     unmeasured = [item["number"] for item in items if not item["spots"]]
     drawn = wall(face, marks, WIDE, 62) if face and marks else None
+    name = book.surface(room, surface) if surface else book.say("packet.room_as_a_whole")
     return {
-        "name": book.surface(room, surface) if surface else book.say("packet.room_as_a_whole"),
-        "drawing": drawn[0] if drawn else "",
+        "name": name,
+        "drawing": titled(drawn[0], book.say("packet.drawing_of", what=name)) if drawn else "",
         "wide": round(drawn[1], 1) if drawn else 0,
         "high": round(drawn[2], 1) if drawn else 0,
         "size": book.say("packet.wall_size", **_sides(book, face.length, face.height)) if drawn and face else "",
@@ -114,6 +115,7 @@ def _unfolded(book: Book, planned: Part, items: list[Page]) -> Page:
     names = {surface: surface for surface in "ABCD"}
     names |= {surface: book.say(f"packet.{surface}") for surface in ("ceiling", "floor")}
     drawing, wide, high = unfolded(planned, book.mirrored, found, names, (WIDE, 92))
+    drawing = titled(drawing, book.say("packet.drawing_of", what=planned["name"]))
     return {"drawing": drawing, "wide": round(wide, 1), "high": round(high, 1)}
 
 

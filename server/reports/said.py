@@ -26,6 +26,27 @@ def time_of(stamp: str, zone: str, lang: str) -> str:
     return say("packet.day_time", lang, day=day_of(stamp, zone, lang), time=clock)
 
 
+def short_time(stamp: str, zone: str, lang: str) -> str:
+    """`Dec 2, 8:20 am`, `Dec 2, 8 am`: at a mark of a drawing, which has a year beside it."""
+    at = _local(stamp, zone)
+    day = say("packet.short_day", lang, day=at.day, month=say("packet.months", lang).split()[at.month - 1])
+    return say("packet.day_time", lang, day=day, time=_clock(at, lang))
+
+
+def hour_of(stamp: str, zone: str, lang: str) -> str:
+    """`8 am`, along an axis; midnight is the day that begins."""
+    at = _local(stamp, zone)
+    if at.hour or at.minute:
+        return _clock(at, lang)
+    return say("packet.short_day", lang, day=at.day, month=say("packet.months", lang).split()[at.month - 1])
+
+
+def _clock(at: datetime, lang: str) -> str:
+    half = say("packet.am" if at.hour < 12 else "packet.pm", lang)
+    minutes = f":{at.minute:02d}" if at.minute else ""
+    return f"{(at.hour - 1) % 12 + 1}{minutes}\u00a0{half}"
+
+
 def length(mm: int, lang: str) -> str:
     """`4 ft 6 in`: whole inches, as on the phone."""
     feet, inches = divmod(int(abs(mm) / INCH + 0.5), 12)
@@ -40,6 +61,11 @@ def length(mm: int, lang: str) -> str:
 def metres(mm: int) -> str:
     """`1.37 m`: the SI value beside."""
     return f"{mm / 1000:.2f} m"
+
+
+def sentence(words: str) -> str:
+    """With one full stop, also after `p. m.`; nothing stays nothing."""
+    return words if not words or words.endswith(".") else f"{words}."
 
 
 def listed(words: Sequence[object], lang: str) -> str:

@@ -1,9 +1,9 @@
 """Where things stand on a drying strip: the same whole numbers as the phone's `parts/strip.ts`.
 
 Places are whole thousandths of the strip's width, shades whole thousandths from wet (0) over damp (500) to dry (1000),
-instants whole seconds since 1970. A strip is drawn from {laid, now, likely, by_table, set, dried, wet, dry, air, offset}:
-`air` in order of time, the first row also holds backwards to the laying; `dried` is what was dry by the table at `now`,
-`wet` and `dry` the time of a look that governs, `offset` the seconds that the yard's clock is ahead of UTC.
+instants whole seconds since 1970. A strip is drawn from {laid, now, likely, by_table, set, dried, wet, dry, air,
+offset}: `air` in order of time, the first row also holds backwards to the laying; `dried` is what was dry by the table
+at `now`, `wet` and `dry` the time of a look that governs, `offset` the seconds that the yard's clock is ahead of UTC.
 """
 
 from __future__ import annotations

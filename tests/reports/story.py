@@ -112,6 +112,7 @@ class Story:
             "seen_to": self.seq - 1,
             "let_in": 0,
             "time": self.at.strftime("%Y-%m-%dT%H:%M:%SZ"),
+            "at": self.at.strftime("%Y-%m-%dT%H:%M:%SZ"),
             **other,
         }
         self.why_not += fold(self.work, [entry])

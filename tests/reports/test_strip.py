@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import asdict, replace
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -59,9 +59,9 @@ def test_both_languages_draw_the_same(tmp_path: Path) -> None:
     ]
     asked = {
         "strips": strips,
-        "tags": [[{"key": one.key, "x": one.x, "width": one.width, "by": one.by, "rows": one.rows} for one in row] for row in tags],
+        "tags": [[asdict(one) for one in row] for row in tags],
         "lanes": lanes,
-    }  # fmt: skip
+    }
     told = on_the_phone(Path(__file__).with_name("strips.ts"), asked, tmp_path)
     for given, other in zip(strips, told["strips"], strict=True):
         assert strip(given) == other, given
