@@ -15,6 +15,7 @@ from pypdf import PdfReader
 from server.reports.packet import packet_page
 from server.reports.paper import html_of, pdf_of
 from tests.bench.loads import verdict
+from tests.reports.coated import coats
 from tests.reports.story import PERSON, Story
 
 pytestmark = pytest.mark.bench
@@ -26,7 +27,7 @@ SURFACES = [(room, surface) for room in ("bath_2", "hall", "bedroom_1") for surf
 
 
 def crowded(chance: random.Random) -> Story:
-    """So many items, each with a photo before and one after, ticked and cleared, half of them closed."""
+    """So many items, each with a photo before and one after, ticked and cleared, half of them closed; and its coats."""
     story = Story()
     story.open()
     items = []
@@ -45,7 +46,7 @@ def crowded(chance: random.Random) -> Story:
         story.say("medrano", "item.cleared", item, {"minutes": 12, "done_by": [PERSON["ruiz"]]})
         if n % 2:
             story.say("tull", "item.closed", item, {})
-    return story
+    return coats(story)
 
 
 def plainly(html: str) -> str:
