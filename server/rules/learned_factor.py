@@ -23,6 +23,7 @@ from server.rules.vocabulary import CURRENT, tables
 from server.rules.whose_air import air_for
 
 Observation = dict[str, int | None]
+SHOWN = 3
 
 
 def observations(places: Iterable[Place]) -> dict[str, list[Observation]]:
@@ -55,7 +56,16 @@ def learn(observations: list[Observation], version: int) -> dict[str, int]:
         (table["prior"][percent - first] + surprise(observations, percent, version), abs(percent - 100), -percent)
         for percent in range(first, last + 1)
     )
-    return told | {"percent": -best[2]}
+    return told | {"percent": max(-best[2], shown(observations))}
+
+
+def shown(observations: Iterable[Observation]) -> int:
+    """The least per cent that tried looks have shown, 100 at most: the third quickest, one bad look shows nothing.
+
+    Looks that all came late fit any quick yard. What nobody has found dry by then is not taken to be dry sooner.
+    """
+    highs = sorted(one["high"] for one in observations if one["high"] is not None)
+    return min(100, (highs[SHOWN - 1] + 9) // 10) if len(highs) >= SHOWN else 100
 
 
 def surprise(observations: Iterable[Observation], percent: int, version: int) -> int:

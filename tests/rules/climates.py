@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from server import rules
@@ -41,8 +42,13 @@ def run_drying(given: Case) -> Case:
 def run_ids(given: Case) -> Case:
     """The id of [what, of whom, which]."""
     what, of, *which = given["value"]
-    made = {"stream": rules.stream_id, "air": rules.air_id, "heat": rules.heat_id, "forecast": rules.forecast_id,
-            "learned": rules.learned_id}
+    made: dict[str, Callable[..., str]] = {
+        "stream": rules.stream_id,
+        "air": rules.air_id,
+        "heat": rules.heat_id,
+        "forecast": rules.forecast_id,
+        "learned": rules.learned_id,
+    }
     return {"text": made[what](full_id(of), *which)}
 
 

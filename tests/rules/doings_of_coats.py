@@ -11,8 +11,16 @@ from tests.rules.doings import ROOMS, TEXTS, Body, Told, _some
 if TYPE_CHECKING:
     from tests.rules.journals import Yard
 
-COATS = {"tape": "drying_type", "first": "setting_type", "skim": "drying_type", "texture": "texture", "prime": "primer",
-         "paint_1": "latex", "touch_up": "alkyd", "constructor": "drying_type"}
+COATS = {
+    "tape": "drying_type",
+    "first": "setting_type",
+    "skim": "drying_type",
+    "texture": "texture",
+    "prime": "primer",
+    "paint_1": "latex",
+    "touch_up": "alkyd",
+    "constructor": "drying_type",
+}
 # One day and the one 64 days before it share a place; the last is still to come.
 DAYS = ["2026-12-02"] * 5 + ["2026-12-01", "2026-12-01", "2026-09-29", "2026-09-29", "2026-09-28", "2027-02-04"]
 
@@ -45,8 +53,16 @@ def lay(yard: Yard) -> list[Told]:
     coat = yard.chance.choice(list(COATS))
     rooms = yard.chance.sample(ROOMS[:3] + ROOMS[-1:], yard.chance.choice([1, 2, 2, 3]))
     paint = {"product": yard.chance.choice(TEXTS), "batch": "0414"}
-    more = _some(yard, thickness=["thin", "heavy"], set_minutes=[20, 90], label_minutes=[60], paint=[paint, {}],
-                 laid_at=[_instant(yard)], done_by=[yard.people[:2], []], items=[list(yard.items)[:2]])
+    more = _some(
+        yard,
+        thickness=["thin", "heavy"],
+        set_minutes=[20, 90],
+        label_minutes=[60],
+        paint=[paint, {}],
+        laid_at=[_instant(yard)],
+        done_by=[yard.people[:2], []],
+        items=[list(yard.items)[:2]],
+    )
     there = [one for one, stands in yard.coats.items() if stands == module or yard.chance.random() < 0.2]
     over = yard.chance.sample(there, min(len(there), yard.chance.randrange(4)))
     if over:
@@ -60,7 +76,10 @@ def on_coat(yard: Yard) -> list[Told]:
     """Anything that can be said about a coat."""
     module, about = _coat(yard)
     rooms = {"rooms": yard.chance.sample(ROOMS[:3] + ROOMS[-1:], yard.chance.choice([1, 2, 3]))}
-    looked = {"meter": [{"scale": "gypsum", "value": 4}], "looked_at": [_instant(yard), _instant(yard), yard.time()]}
+    looked: dict[str, list[Any]] = {
+        "meter": [{"scale": "gypsum", "value": 4}],
+        "looked_at": [_instant(yard), _instant(yard), yard.time()],
+    }
     bodies: dict[str, Body] = {
         "coat.found_wet": {**rooms, **_some(yard, text=TEXTS, **looked)},
         "coat.found_dry": {**rooms, **_some(yard, tried=[["cut"], ["cut", "powder"], []], reason=TEXTS, **looked)},
@@ -103,12 +122,18 @@ def weather(yard: Yard) -> list[Told]:
     """Heat in a module, or the nights to come."""
     module = yard.chance.choice([*yard.modules * 15, yard.uuid()])
     more = _some(yard, since=[_instant(yard)], to=[211], unvented=["propane"])
-    nights = [{"from": f"2026-12-{night:02}T23:00:00Z", "to": f"2026-12-{night + 1:02}T12:00:00Z", "low": night - 9}
-              for night in yard.chance.sample(range(1, 30), yard.chance.choice([1, 2, 14]))]
-    return [yard.chance.choice([
-        Told("heat.told", module, heat_id(module), {"on": yard.chance.choice([True, False]), **more}),
-        Told("forecast.told", None, forecast_id(yard.yard), {"nights": nights, "source": "hourly"}),
-    ])]
+    nights = [
+        {"from": f"2026-12-{night:02}T23:00:00Z", "to": f"2026-12-{night + 1:02}T12:00:00Z", "low": night - 9}
+        for night in yard.chance.sample(range(1, 30), yard.chance.choice([1, 2, 14]))
+    ]
+    return [
+        yard.chance.choice(
+            [
+                Told("heat.told", module, heat_id(module), {"on": yard.chance.choice([True, False]), **more}),
+                Told("forecast.told", None, forecast_id(yard.yard), {"nights": nights, "source": "hourly"}),
+            ]
+        )
+    ]
 
 
 def learn(yard: Yard) -> Told:

@@ -112,3 +112,12 @@ def test_one_bad_look_does_not_run_away(factor: float) -> None:
                 assert 0 <= min(surprise([bad], percent, 1) for percent in (50, 100, 250)) <= 1000 * log(100) + 1
                 moved.append(abs(learn([*good, bad], 1)["percent"] - before))
     assert 0 < max(moved) <= 8 * factor, max(moved)
+
+
+def test_nothing_is_dry_sooner_than_it_was_ever_found() -> None:
+    """Looks that all came at the law's time fit a quick yard too; a single quick one, or two, show nothing yet."""
+    late: list[Observation] = [{"low": None, "high": 1000}] * 30
+    quick: list[Observation] = [{"low": None, "high": 700}]
+    assert learn(late, 1)["percent"] == 100
+    assert learn(late + quick * 2, 1)["percent"] == 100
+    assert learn(late + quick * 3, 1)["percent"] == 70

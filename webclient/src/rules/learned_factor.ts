@@ -20,6 +20,7 @@ import { airFor } from "./whose_air";
 
 export interface Observation { low: number | null; high: number | null }
 export interface Learned { percent: number; looks: number }
+const SHOWN = 3;
 type Observations = { [K in Material]?: Observation[] };
 
 /**
@@ -59,7 +60,19 @@ export function learn(observations: readonly Observation[], version: number): Le
       told.percent = percent;
     }
   }
+  told.percent = Math.max(told.percent, shown(observations));
   return told;
+}
+
+/**
+ * The least per cent that tried looks have shown, 100 at most: the third quickest, so that one bad look shows nothing.
+ *
+ * Looks that all came late fit any quick yard. What nobody has found dry by then is not taken to be dry sooner.
+ */
+export function shown(observations: readonly Observation[]): number {
+  const highs = observations.flatMap(({ high }) => (high === null ? [] : [high])).sort((a, b) => a - b);
+  const third = highs[SHOWN - 1];
+  return third === undefined ? 100 : Math.min(100, (third + 9 - ((third + 9) % 10)) / 10);
 }
 
 /** How little one would expect these looks in a yard of that factor: -1000 ln of the likelihood, whole. */
