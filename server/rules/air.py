@@ -18,6 +18,8 @@ SLOTS = 64
 # A phone's clock may be a little ahead; what is further ahead was not read.
 AHEAD = 600
 NIGHTS, NIGHTS_AHEAD = 14, 21 * DAY
+# Of heat: on and off each day for three weeks.
+WORDS = 40
 
 
 def stream_id(owner: str, room: str | None = None) -> str:
@@ -83,16 +85,19 @@ def struck(work: Workspace, entry: Entry) -> Step:
 
 
 def heat_told(work: Workspace, entry: Entry) -> Step:
-    """Heat on or off, since when and to what; the latest word counts."""
+    """Heat on or off, since when and to what; the latest word counts, the others for the hours before it."""
     if _no_module(work, entry):
         return "no_such_thing"
-    heat = work.part("heat", entry["about"])
-    if heat is not None and heat["time"] > entry["time"]:
-        return "overtaken"
-    body = entry["body"]
+    heat, body = work.part("heat", entry["about"]), entry["body"]
     since = min(body["since"], entry["time"]) if "since" in body else None
-    told = {"on": body["on"], "since": since, "to": body.get("to"), "unvented": body.get("unvented")}
-    _replace(work, "heat", entry, {**told, "by": entry["by"], "time": entry["time"]})
+    told = {"on": body["on"], "since": since, "to": body.get("to")}
+    words = [*(heat["words"] if heat else []), {**told, "time": entry["time"]}]
+    words = sorted(words, key=lambda word: str(word["time"]))[-WORDS:]
+    if heat is not None and heat["time"] > entry["time"]:
+        _replace(work, "heat", entry, {"words": words})
+        return "overtaken"
+    more = {"unvented": body.get("unvented"), "by": entry["by"], "time": entry["time"], "words": words}
+    _replace(work, "heat", entry, {**told, **more})
     return None
 
 

@@ -95,7 +95,9 @@ def _doubts(coat: Part, air: Air, by_table: int | None, at: int) -> list[str]:
     stale, rows = tables(CURRENT)["drying"]["limits"]["stale_minutes"] * 60, air["rows"]
     last = rows[-1]["read"] if rows else at
     is_stale = at - last > stale and (by_table is None or by_table > last + stale)
-    told = {"stale": is_stale, **{flag: True for flag in air["flags"]}, "clock_unsure": bool(coat["unsure"])}
+    # Whose air it was once it was dry is no doubt about that.
+    whose = {row["whose"] for row in rows if by_table is None or row["time"] < by_table}
+    told = {"stale": is_stale, **{flag: flag in whose for flag in air["flags"]}, "clock_unsure": bool(coat["unsure"])}
     return [flag for flag, is_so in told.items() if is_so]
 
 

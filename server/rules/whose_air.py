@@ -17,6 +17,7 @@ from server.rules.parts import Part
 from server.rules.place import Place, once
 from server.rules.vocabulary import CURRENT, tables
 
+NEVER = 1 << 52
 Air = dict[str, Any]
 Row = dict[str, Any]
 
@@ -97,19 +98,37 @@ def _from(rows: list[Row], start: int) -> list[Row]:
 
 
 def _heated(place: Place, rows: list[Row], start: int, until: int) -> list[Row]:
-    """Outside rows as they count: as room air from when the heat is on, the row in force then from then on."""
-    heat = place["heat"]
-    since = seconds(heat["since"] or heat["time"]) if heat and heat["on"] and heat["to"] is not None else until + 1
+    """Outside rows as they count: as room air while the heat is on, a row in force then split there."""
+    spans = [span for span in heat_spans(place["heat"]) if span[0] <= until]
     found = []
     for at, row in enumerate(rows):
         counts = min(row["time"], start) if at == 0 else row["time"]
-        after = rows[at + 1]["time"] if at + 1 < len(rows) else None
-        warm = since <= until and row["temp"] < heat["to"]
-        if not warm or counts < since:
+        after = rows[at + 1]["time"] if at + 1 < len(rows) else NEVER
+        for begins, ends, to in spans:
+            first, last = max(counts, begins), min(after, ends)
+            if first >= last or row["temp"] >= to:
+                continue
+            if first > counts:
+                found.append(row | {"time": counts})
+            found.append(_warmed(row, first, to))
+            counts = last
+        if counts < after:
             found.append(row | {"time": counts})
-        if warm and (after is None or since < after):
-            found.append(_warmed(row, max(counts, since), heat["to"]))
     return found
+
+
+def heat_spans(heat: Part | None) -> list[tuple[int, int, int]]:
+    """(from, until, to which temperature) of the hours in which the heat is known to be on, in order.
+
+    Each word counts from its own hour on, also over what was said before of later hours. Until NEVER: still on.
+    """
+    spans: list[tuple[int, int, int]] = []
+    for word in (heat.get("words") or [heat]) if heat else []:
+        begins = seconds(word["since"] or word["time"])
+        spans = [(first, min(last, begins), to) for first, last, to in spans if first < begins]
+        if word["on"] and word["to"] is not None:
+            spans.append((begins, NEVER, word["to"]))
+    return spans
 
 
 def _warmed(row: Row, counts: int, to: int) -> Row:

@@ -129,7 +129,16 @@ def module_parts(chance: Random, number: int, weather: Weather | None = None) ->
 def heat(chance: Random, about: str) -> Part:
     since, fuel = instant(NOW - chance.randrange(1, 60) * HOUR), chance.choice(["propane", "natural_gas", None])
     told = {"on": chance.random() < 0.8, "since": since, "to": chance.choice([211, None]), "unvented": fuel}
-    return part("heat", f"{about} heat", about, by="p2", time=instant(NOW - HOUR), **told)
+    earlier = sorted(NOW - chance.randrange(2, 90) * HOUR for _ in range(chance.randrange(0, 4)))
+    words = [_word(chance, time) for time in earlier] + [{name: told[name] for name in ("on", "since", "to")}]
+    words[-1] |= {"time": instant(NOW - HOUR)}
+    return part("heat", f"{about} heat", about, by="p2", time=instant(NOW - HOUR), words=words, **told)
+
+
+def _word(chance: Random, time: int) -> Part:
+    """What was said of the heat before, maybe for an hour that was over."""
+    since = instant(time - chance.randrange(0, 30) * HOUR) if chance.random() < 0.5 else None
+    return {"on": chance.random() < 0.7, "since": since, "to": chance.choice([150, 211, None]), "time": instant(time)}
 
 
 def yard_parts(chance: Random) -> list[Part]:

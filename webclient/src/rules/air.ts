@@ -16,6 +16,8 @@ const SLOTS = 64;
 /** A phone's clock may be a little ahead; what is further ahead was not read. */
 const AHEAD = 600;
 const NIGHTS = 14;
+/** Of heat: on and off each day for three weeks. */
+const WORDS = 40;
 const NIGHTS_AHEAD = 21 * DAY;
 type Night = ForecastPart["nights"][number];
 
@@ -77,16 +79,21 @@ export function struck(work: Workspace, entry: EntryOf<"reading.struck">): Step 
   return whyNot;
 }
 
-/** Heat on or off, since when and to what; the latest word counts. */
+/** Heat on or off, since when and to what; the latest word counts, the others for the hours before it. */
 export function heatTold(work: Workspace, entry: EntryOf<"heat.told">): Step {
   if (noModule(work, entry)) return "no_such_thing";
   const heat = work.part("heat", entry.about);
-  if (heat !== null && heat.time > entry.time) return "overtaken";
   const { on, since, to, unvented } = entry.body;
   const begun = since !== undefined && since > entry.time ? entry.time : (since ?? null);
-  replace(work, "heat", entry.about, entry, {
-    on, since: begun, to: to ?? null, unvented: unvented ?? null, by: entry.by, time: entry.time,
-  });
+  const told = { on, since: begun, to: to ?? null };
+  const words = [...(heat?.words ?? []), { ...told, time: entry.time }]
+    .sort((one, other) => (one.time < other.time ? -1 : one.time > other.time ? 1 : 0)).slice(-WORDS);
+  if (heat !== null && heat.time > entry.time) {
+    work.edit("heat", entry.about, entry);
+    heat.words = words;
+    return "overtaken";
+  }
+  replace(work, "heat", entry.about, entry, { ...told, unvented: unvented ?? null, by: entry.by, time: entry.time, words });
   return null;
 }
 

@@ -85,7 +85,9 @@ function doubts(coat: CoatPart, air: Air, byTable: number | null, at: number): C
   const stale = tables(CURRENT).drying.limits.stale_minutes * 60;
   const last = air.rows.at(-1)?.read ?? at;
   const found: ClockFlag[] = at - last > stale && (byTable === null || byTable > last + stale) ? ["stale"] : [];
-  return [...found, ...air.flags, ...(coat.unsure ? (["clock_unsure"] as const) : [])];
+  // Whose air it was once it was dry is no doubt about that.
+  const whose = new Set<string>(air.rows.filter(({ time }) => byTable === null || time < byTable).map((row) => row.whose));
+  return [...found, ...air.flags.filter((flag) => whose.has(flag)), ...(coat.unsure ? (["clock_unsure"] as const) : [])];
 }
 
 function stateOf(cell: Cell, found: Dryness, flags: readonly ClockFlag[], at: number): CoatState {

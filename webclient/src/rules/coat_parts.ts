@@ -70,10 +70,18 @@ export interface AirPart extends Envelope<"air"> {
   /** What was taken back: no logger and no sensor says it again. */
   struck?: Struck[];
 }
+export interface HeatWord {
+  on: boolean;
+  since: string | null;
+  to: number | null;
+  time: string;
+}
 export interface HeatPart extends Envelope<"heat"> {
   on: boolean;
   since: string | null;
   to: number | null;
+  /** Each that was said, by when it was said: the latest is the part's own. */
+  words?: HeatWord[];
   unvented: Unvented | null;
   by: string;
   time: string;

@@ -9,7 +9,7 @@ import { roomRh, whole } from "./climate";
 import { rate } from "./drying";
 import { seconds } from "./instants";
 import type { Place, Row } from "./place";
-import type { AirPart } from "./types";
+import type { AirPart, HeatPart } from "./types";
 import { CURRENT, tables } from "./vocabulary";
 
 export type Whose = Row["whose"] | "heated";
@@ -105,19 +105,40 @@ function from(rows: AirStep[], start: number): AirStep[] {
   return rows.filter(({ time }) => time >= last);
 }
 
-/** Outside rows as they count: as room air from when the heat is known to be on, a row in force then from then on. */
+/** Outside rows as they count: as room air while the heat is on, a row in force then split there. */
 function heated(place: Place, rows: Row[], start: number, until: number): AirStep[] {
-  const { heat } = place;
-  const to = heat?.on ? heat.to : null;
-  const since = heat === null ? until : seconds(heat.since ?? heat.time);
+  const spans = heatSpans(place.heat).filter(({ from: begins }) => begins <= until);
   return rows.flatMap((row, at) => {
-    const counts = at === 0 ? Math.min(row.time, start) : row.time;
+    let counts = at === 0 ? Math.min(row.time, start) : row.time;
     const after = rows[at + 1]?.time ?? Number.POSITIVE_INFINITY;
-    const warm = to !== null && since <= until && row.temp < to;
-    const found = !warm || counts < since ? [step(row, counts)] : [];
-    if (warm && since < after) found.push(warmed(row, Math.max(counts, since), to));
+    const found: AirStep[] = [];
+    for (const { from: begins, until: ends, to } of spans) {
+      const [first, last] = [Math.max(counts, begins), Math.min(after, ends)];
+      if (first >= last || row.temp >= to) continue;
+      if (first > counts) found.push(step(row, counts));
+      found.push(warmed(row, first, to));
+      counts = last;
+    }
+    if (counts < after) found.push(step(row, counts));
     return found;
   });
+}
+
+interface HeatSpan { from: number; until: number; to: number }
+
+/**
+ * The hours in which the heat is known to be on, in order.
+ *
+ * Each word counts from its own hour on, also over what was said before of later hours. Until infinity: still on.
+ */
+export function heatSpans(heat: HeatPart | null): HeatSpan[] {
+  let spans: HeatSpan[] = [];
+  for (const { on, since, to, time } of heat === null ? [] : heat.words ?? [heat]) {
+    const begins = seconds(since ?? time);
+    spans = spans.filter((span) => span.from < begins).map((span) => ({ ...span, until: Math.min(span.until, begins) }));
+    if (on && to !== null) spans.push({ from: begins, until: Number.POSITIVE_INFINITY, to });
+  }
+  return spans;
 }
 
 function warmed({ time, temp, rh }: Row, counts: number, to: number): AirStep {
