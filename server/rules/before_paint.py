@@ -11,7 +11,7 @@ from typing import Any
 from server.rules.climate import dew_point, whole
 from server.rules.covers import readiness
 from server.rules.drying import ready
-from server.rules.instants import seconds
+from server.rules.instants import DAY, seconds
 from server.rules.place import Place
 from server.rules.schedule import family, next_coat
 from server.rules.vocabulary import CURRENT, tables
@@ -19,6 +19,8 @@ from server.rules.vocabulary import CURRENT, tables
 Check = dict[str, Any]
 Row = list[Any]
 ORDER = ("go", "wait", "stop")
+# A night ends at ten; at six its low is over.
+MORNING = 4 * 3600
 
 
 def before_paint(place: Place, room: str, now: int, label: dict[str, int]) -> dict[str, Any]:
@@ -60,7 +62,13 @@ def _limits() -> dict[str, int]:
 
 def _inside(place: Place, room: str) -> list[Row]:
     airs = [air for air in place["airs"] if air["where"] == "module" or air["room"] == room]
-    return sorted((row for air in airs for row in air["rows"]), key=lambda row: (row[0], -row[3]))
+    return sorted((row for air in airs for row in air["rows"]), key=_worst_last)
+
+
+def _worst_last(row: Row) -> tuple[int, ...]:
+    """By time; of one time the slowest air last, of that the coldest surface."""
+    time, temp, rh, rate, surface = row[:5]
+    return time, -rate, 0 if surface is None else 1, -(surface or 0), temp, rh
 
 
 def _verdict(check: Check) -> str:
@@ -125,10 +133,23 @@ def _low(place: Place, room: str, now: int, rows: list[Row]) -> tuple[Check, int
     heated = bool(place["heat"] and place["heat"]["on"])
     if not nights:
         return _check("low", "met" if heated else "caution", None, limit), None
+    if not cold and _untold(nights, now, end):
+        return _check("low", "met" if heated else "caution", None, limit), None
     value = min(night["low"] for night in before or nights[:1])
     if not cold:
         return _check("low", "met", value, limit), None
     return _check("low", "caution" if heated else "wait", value, limit), max(seconds(night["to"]) for night in cold)
+
+
+def _untold(nights: list[dict[str, Any]], now: int, end: int | None) -> bool:
+    """Whether a night comes before the first that is told, and before the paint is dry; its last hours are no night."""
+    first = min(nights, key=lambda night: str(night["from"]))
+    start, stop = seconds(first["from"]) - DAY, seconds(first["to"]) - DAY
+    while stop - MORNING > now:
+        if end is None or start < end:
+            return True
+        start, stop = start - DAY, stop - DAY
+    return False
 
 
 def _dry_by(place: Place, room: str, now: int, rows: list[Row]) -> int | None:

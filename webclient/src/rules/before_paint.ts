@@ -8,7 +8,7 @@
 import { dewPoint, whole } from "./climate";
 import { readiness } from "./covers";
 import { ready } from "./drying";
-import { seconds } from "./instants";
+import { DAY, seconds } from "./instants";
 import { own } from "./own";
 import type { Place } from "./place";
 import { family, nextCoat } from "./schedule";
@@ -22,6 +22,8 @@ export type CheckState = "met" | "caution" | "wait" | "stop";
 export interface Check { key: CheckKey; state: CheckState; value: number | null; limit: number | null }
 export interface BeforePaint { verdict: Verdict; until: number | null; checks: Check[] }
 export interface Label { least_temp?: number }
+/** A night ends at ten; at six its low is over. */
+const MORNING = 4 * 3600;
 /** A check, and until when it waits where it is known. */
 interface Timed { check: Check; until: number | null }
 
@@ -60,7 +62,15 @@ const limits = (): ReturnType<typeof tables>["drying"]["limits"] => tables(CURRE
 
 function inside(place: Place, room: string): AirRow[] {
   const airs = place.airs.filter((one) => one.where === "module" || one.room === room);
-  return airs.flatMap(({ rows }) => rows).sort((one, other) => one[0] - other[0] || other[3] - one[3]);
+  return airs.flatMap(({ rows }) => rows).sort(worstLast);
+}
+
+/** By time; of one time the slowest air last, of that the coldest surface. */
+function worstLast(one: AirRow, other: AirRow): number {
+  const [ours, theirs] = [one, other].map(([time, temp, rh, speed, surface]) =>
+    [time, -speed, surface === null ? 0 : 1, -(surface ?? 0), temp, rh]) as [number[], number[]];
+  const at = ours.findIndex((value, place) => value !== theirs[place]);
+  return at < 0 ? 0 : (ours[at] ?? 0) - (theirs[at] ?? 0);
 }
 
 /** When the air inside was last read. */
@@ -121,9 +131,21 @@ function low(place: Place, room: string, now: number, rows: readonly AirRow[]): 
   const heated = place.heat?.on === true;
   const told = (state: CheckState, value: number | null): Check => ({ key: "low", state, value, limit });
   if (nights.length === 0) return { check: told(heated ? "met" : "caution", null), until: null };
+  if (cold.length === 0 && untold(nights, now, end)) return { check: told(heated ? "met" : "caution", null), until: null };
   const value = Math.min(...(before.length > 0 ? before : nights.slice(0, 1)).map((night) => night.low));
   if (cold.length === 0) return { check: told("met", value), until: null };
   return { check: told(heated ? "caution" : "wait", value), until: Math.max(...cold.map(({ to }) => seconds(to))) };
+}
+
+/** Whether a night comes before the first that is told, and before the paint is dry; its last hours are no night. */
+function untold(nights: readonly { from: string; to: string }[], now: number, end: number | null): boolean {
+  const first = nights.reduce((one, other) => (other.from < one.from ? other : one));
+  let [start, stop] = [seconds(first.from) - DAY, seconds(first.to) - DAY];
+  while (stop - MORNING > now) {
+    if (end === null || start < end) return true;
+    [start, stop] = [start - DAY, stop - DAY];
+  }
+  return false;
 }
 
 /** When paint laid now is dry by the table in the air as it is; null when nobody knows, or never. */
