@@ -11,6 +11,7 @@ from server.reports.coat_words import (
     air_words,
     at,
     degrees,
+    dried_in,
     dried_words,
     flag_words,
     next_words,
@@ -84,11 +85,13 @@ def _on_top(book: Book, top: dict[str, Any], stand: dict[str, Any], now: int) ->
     coming = None if top["surface"] else stand["next"]
     state, late = state_words(book, top, room, coming)
     doubts, notes = flag_words(book, found)
+    drying = found["state"] not in ("dry", "ready")
     dried = dried_words(book, found) if found["state"] in ("wet", "likely") else ""
+    air = air_words(book, found) if drying else dried_in(book, top, room)
     strip, high = full_strip(strip_of(top, room, now, book.yard["zone"]), _words(book), WIDE)
     factor = found["factor"]
     learned = book.say("coats.factor", n=factor["looks"], percent=factor["percent"]) if factor else ""
-    told = [said.sentence(dried), said.sentence(air_words(book, found)), *notes, learned]
+    told = [said.sentence(dried), said.sentence(air), *notes, learned]
     drawing = " ".join([said.sentence(state), book.say("coats.said.laid", time=at(book, found["laid"])), *told])
     return {
         "state": said.sentence(state),
@@ -105,7 +108,8 @@ def _below(book: Book, top: dict[str, Any], room: str, now: int) -> Page:
     strip, high = low_strip(strip_of(top, room, now, book.yard["zone"]), WIDE)
     laid = book.say("coats.said.laid", time=at(book, top["clock"]["laid"]))
     strip = titled(strip, f"{book.coat(top['coat']['coat'])}. {laid}")
-    return {"state": "", "late": False, "doubts": "", "told": "", "strip": strip, "high": high}
+    told = said.sentence(dried_in(book, top, room))
+    return {"state": "", "late": False, "doubts": "", "told": told, "strip": strip, "high": high}
 
 
 def _words(book: Book) -> Words:

@@ -6,7 +6,7 @@ from typing import Any
 
 from server.reports.book import Book, Part
 from server.reports.words import knows
-from server.rules import UNRELIABLE, cell_of, fahrenheit, instant, whole
+from server.rules import UNRELIABLE, cell_of, fahrenheit, instant, seconds, whole
 
 Top = dict[str, Any]
 # The last second that an instant can name.
@@ -84,6 +84,33 @@ def air_words(book: Book, found: dict[str, Any]) -> str:
         return ""
     whose, temp = book.say(f"coats.whose.{found['whose']}"), degrees_both(latest["temp"])
     return book.say("coats.air", whose=whose, time=at(book, latest["time"]), temp=temp, rh=latest["rh"])
+
+
+def dried_in(book: Book, top: Top, room: str) -> str:
+    """`Air of the module: 64 °F to 70 °F, 45 to 58 % RH`: what a coat that is dry by now dried in."""
+    found, look = top["clock"], cell_of(top["coat"], room)["dry"]
+    ends = [found["by_table"], seconds(look["time"]) if look else None]
+    until = min((end for end in ends if end is not None), default=None)
+    rows = [row for row in top["air"] if until is None or row["time"] < until] or top["air"][:1]
+    if not rows:
+        return ""
+    whose = [book.say(f"coats.whose.{one}") for one in dict.fromkeys(row["whose"] for row in rows)]
+    told = spans(book, [(row["temp"], row["rh"]) for row in rows])
+    return book.say("packet.coat_air", whose=book.listed([whose[0], *(one.lower() for one in whose[1:])]), **told)
+
+
+def spans(book: Book, air: list[tuple[int, int]]) -> dict[str, str]:
+    """From the lowest to the highest of (temperature, humidity), as words; one value where they are the same."""
+
+    def span(found: list[str]) -> str:
+        low, high = found
+        return low if low == high else book.say("packet.span", low=low, high=high)
+
+    temps, damps = [temp for temp, _ in air], [rh for _, rh in air]
+    return {
+        "temp": span([degrees(min(temps)), degrees(max(temps))]),
+        "rh": span([str(min(damps)), str(max(damps))]),
+    }
 
 
 def flag_words(book: Book, found: dict[str, Any]) -> tuple[list[str], list[str]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from server.reports.book import Book
-from server.reports.coat_words import degrees
+from server.reports.coat_words import degrees, spans
 from server.reports.words import knows
 from server.rules import instant
 
@@ -58,7 +58,6 @@ def _source(book: Book, row: Row) -> str:
 
 
 def _sentence(book: Book, whose: str, source: str, rows: list[Row]) -> str:
-    temps, damps = [row[1] for row in rows], [row[2] for row in rows]
     return book.say_n(
         "packet.air_read",
         len(rows),
@@ -66,8 +65,5 @@ def _sentence(book: Book, whose: str, source: str, rows: list[Row]) -> str:
         source=source,
         first=book.time(instant(min(row[0] for row in rows))),
         last=book.time(instant(max(row[0] for row in rows))),
-        low=degrees(min(temps)),
-        high=degrees(max(temps)),
-        dry=min(damps),
-        damp=max(damps),
+        **spans(book, [(row[1], row[2]) for row in rows]),
     )
