@@ -8,7 +8,7 @@ import { flagWords } from "../coats/sentences";
 import { stopWords, WaysOut } from "../coats/Stopped";
 import type { Clearing } from "./clearing";
 import { anyTooSoon, stopped, takesCompound } from "./rework";
-import type { OnWall } from "./walls";
+import type { Lie, OnWall } from "./walls";
 import "../coats/coats.css";
 
 /** Walls that are picked and not ready, with the figures and the ways out; nothing where all of them are. */
@@ -24,22 +24,22 @@ export function NotReady({ clearing: { said, say, now, chosen, ticking, clearing
     <section class="coat-stop">
       <h2 class="late">{t("coats.stop")}</h2>
       <ul>
-        {walls.map((wall) => (
-          <Stop key={`${wall.module} ${wall.room} ${wall.surface}`} wall={wall} />
-        ))}
+        {walls.flatMap((wall) => wall.lies.filter(({ stops }) => stops).map((lie) => (
+          <Stop key={`${wall.surface} ${wall.room} ${lie.coat.id}`} wall={wall} lie={lie} />
+        )))}
       </ul>
       <WaysOut options={options} half={said} before={anyTooSoon(walls, now)} put={say} />
     </section>
   );
 }
 
-function Stop({ wall: { module, room, surface, top, clock } }: { wall: OnWall }) {
+function Stop({ wall: { module, room, surface }, lie: { coat, clock } }: { wall: OnWall; lie: Lie }) {
   const view = moduleView(module);
-  if (!view || !top || !clock) return null;
+  if (!view) return null;
   const { doubts } = flagWords(clock);
   return (
     <li>
-      <b>{stopWords(`${roomName(view, room)}, ${surfaceInWords(surface)}`, { coat: top, clock, rooms: [room] })}</b>
+      <b>{stopWords(`${roomName(view, room)}, ${surfaceInWords(surface)}`, { coat, clock, rooms: [room] })}</b>
       {doubts.length > 0 && <span class="second"> {doubts.join(" ")}</span>}
     </li>
   );

@@ -70,7 +70,7 @@ export function useClearing(all: readonly ItemPart[]): Clearing {
   const picked = new Set(half.value.picked);
   const chosen = all.filter((item) => picked.has(item.id) && decided(item));
   const [ticking, clearingOf] = [pressed("tick", chosen, said, now), pressed("clear", chosen, said, now)];
-  const tops = new Set([...ticking.all, ...clearingOf.all].flatMap(({ top }) => top?.id ?? []));
+  const tops = new Set([...ticking.all, ...clearingOf.all].flatMap(({ lies }) => lies.map(({ coat }) => coat.id)));
   const shown = useDrawn(...chosen.map(({ id }) => ({ part: "item" as const, id })), ...[...tops].map((id) => ({ part: "coat" as const, id })));
   const writing = (make: (doneBy: string[]) => Draft[], words: string, photos: Taken[] = []): Promise<boolean> =>
     saving(async () => {

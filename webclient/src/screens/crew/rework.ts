@@ -4,7 +4,7 @@ import { newId } from "../../clock";
 import type { Draft } from "../../journal";
 import { CURRENT, family, tables, type ItemPart } from "../../rules";
 import { looksAt, minutesOf, type Laying, type Under } from "../coats/laying";
-import type { OnWall } from "./walls";
+import { sandsWet, type Lie, type OnWall } from "./walls";
 
 export interface Said extends Pick<Laying, "way" | "tried" | "reason"> {
   /** Setting-type instead of what the coat is usually of, and its minutes as typed. */
@@ -27,9 +27,9 @@ export function goesOn(items: readonly ItemPart[], walls: readonly OnWall[], sai
 /** Whether compound goes on somewhere: then its kind is asked. */
 export const takesCompound = (walls: readonly OnWall[]): boolean => walls.some(({ coat }) => coat !== null && family(coat) === "joint");
 
-/** Whether a look at what lies there is before the table's time. */
-const tooSoon = ({ clock }: OnWall, at: number): boolean => clock !== null && (clock.by_table === null || at < clock.by_table);
-export const anyTooSoon = (walls: readonly OnWall[], at: number): boolean => walls.some((wall) => tooSoon(wall, at));
+/** Whether a look at it is before the table's time. */
+const tooSoon = ({ clock }: Lie, at: number): boolean => clock.by_table === null || at < clock.by_table;
+export const anyTooSoon = (walls: readonly OnWall[], at: number): boolean => walls.some(({ lies }) => lies.some((lie) => lie.stops && tooSoon(lie, at)));
 
 export type WhyNotWall = "under" | "walls_left" | "no_cover" | "tried" | "reason" | "set";
 
@@ -53,7 +53,7 @@ export function wallDrafts(walls: readonly OnWall[], said: Said, at: number, don
   return [...(said.way === "looked" ? looks(wet, said, at) : []), ...(said.wet ? sandings(walls, doneBy) : []), ...walls.flatMap((wall) => laid(wall, wet.includes(wall), said, doneBy))];
 }
 
-function laid({ module, room, surface, coat, of, top }: OnWall, wet: boolean, said: Said, doneBy: string[]): Draft[] {
+function laid({ module, room, surface, coat, of, lies }: OnWall, wet: boolean, said: Said, doneBy: string[]): Draft[] {
   if (coat === null) return [];
   const { material } = tables(CURRENT).schedule.coats[coat];
   const minutes = said.setting && family(coat) === "joint" ? minutesOf(said.set) : null;
@@ -63,7 +63,7 @@ function laid({ module, room, surface, coat, of, top }: OnWall, wet: boolean, sa
     surface,
     items: of,
     ...(minutes === null ? { material } : { material: "setting_type" as const, set_minutes: minutes }),
-    ...(top ? { over: [top.id] } : {}),
+    ...(lies.length > 0 ? { over: lies.map((lie) => lie.coat.id) } : {}),
     ...(doneBy.length > 0 ? { done_by: doneBy } : {}),
     ...(wet && said.way === "early" ? { early: said.reason.trim() } : {}),
   };
@@ -75,9 +75,9 @@ function looks(wet: readonly OnWall[], said: Said, at: number): Draft[] {
   return [...byModule(wet)].flatMap(([module, walls]) => {
     const rooms = [...new Set(walls.map(({ room }) => room))];
     const unders = rooms.map((room): Under => {
-      const here = walls.filter((wall) => wall.room === room);
-      const ids = [...new Set(here.flatMap(({ top }) => top?.id ?? []))];
-      const waits = ids.map((id) => ({ id, before: here.some((wall) => wall.top?.id === id && tooSoon(wall, at)) }));
+      const here = walls.filter((wall) => wall.room === room).flatMap(({ lies }) => lies.filter(({ stops }) => stops));
+      const ids = [...new Set(here.map(({ coat }) => coat.id))];
+      const waits = ids.map((id) => ({ id, before: here.some((lie) => lie.coat.id === id && tooSoon(lie, at)) }));
       return { room, ready: false, waits, over: ids };
     });
     return looksAt(said, unders, { module, laidAt: null });
@@ -87,9 +87,10 @@ function looks(wet: readonly OnWall[], said: Said, at: number): Draft[] {
 /** Worked wet, the coat there starts again; once for each, however many walls of a room. */
 function sandings(walls: readonly OnWall[], doneBy: string[]): Draft[] {
   const found = new Map<string, Draft>();
-  for (const { module, room, top, sands } of walls) {
-    if (!sands || !top) continue;
-    found.set(`${top.id} ${room}`, { kind: "coat.wet_sanded", module, about: top.id, body: { rooms: [room], ...(doneBy.length > 0 ? { done_by: doneBy } : {}) } });
+  for (const { module, room, lies, sands } of walls) {
+    for (const { coat } of sands ? lies.filter(sandsWet) : []) {
+      found.set(`${coat.id} ${room}`, { kind: "coat.wet_sanded", module, about: coat.id, body: { rooms: [room], ...(doneBy.length > 0 ? { done_by: doneBy } : {}) } });
+    }
   }
   return [...found.values()];
 }

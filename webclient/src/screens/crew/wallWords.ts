@@ -1,18 +1,19 @@
 /** What a wall's clock says to whoever is to go on with it. */
 
-import { clock, CURRENT, tables, value, type ItemPart, type Place } from "../../rules";
+import { clock, CURRENT, tables, value, type Clock, type ItemPart, type Place } from "../../rules";
 import { say, t } from "../../words";
 import type { Group } from "../common";
 import { at, stateWords } from "../coats/sentences";
-import { needsDry, topOf, wallOf } from "./walls";
+import { liesOn, needsDry, wallOf } from "./walls";
 
 /** *Not dry: sand from 10 am likely, 1 pm by the table*; null where the wall keeps nobody waiting. */
 export function wallWords(place: Place, { items }: Group, now: number): { words: string; late: boolean } | null {
   const wall = items[0] ? wallOf(items[0]) : null;
-  const top = wall && topOf(place, wall.room, wall.surface);
-  if (!top) return null;
-  const found = clock(place, top, wall.room, now);
-  const dry = found.state === "ready" || found.state === "dry";
+  const lies = wall ? liesOn(place, wall.room, wall.surface).map((coat) => ({ coat, found: clock(place, coat, wall.room, now) })) : [];
+  const lie = lies.find(({ found }) => !isDry(found)) ?? lies[0];
+  if (!wall || !lie) return null;
+  const { coat: top, found } = lie;
+  const dry = isDry(found);
   const waiting = items.flatMap((item) => afterDrying(item) ?? []);
   if (dry && (top.surface === null || waiting.length === 0)) return null;
   if (found.state === "wet" && waiting[0] && found.likely !== null && found.by_table !== null) {
@@ -21,6 +22,8 @@ export function wallWords(place: Place, { items }: Group, now: number): { words:
   const told = stateWords({ surface: top.surface, coat: top, clock: found, air: [] }, wall.room, null);
   return { words: told.words, late: told.tone === "late" };
 }
+
+const isDry = ({ state }: Clock): boolean => state === "ready" || state === "dry";
 
 /** The step that waits for the wall to be dry, if that is what comes next. */
 function afterDrying(item: ItemPart): string | null {

@@ -1,9 +1,15 @@
 /** Ticks and clears as work on walls: which coat one press lays on each, and whether the wall is ready for it. Pure. */
 
-import { beside, clock, CURRENT, family, tables, tops, value, type Clock, type CoatKey, type CoatPart, type CoatSurface, type Family, type ItemPart, type Place } from "../../rules";
+import { beside, clock, CURRENT, family, readiness, tables, tops, value, type Clock, type CoatKey, type CoatPart, type CoatSurface, type Family, type ItemPart, type Place } from "../../rules";
 import { covers } from "../coats/under";
 
 export type Press = "tick" | "clear";
+/** A coat that lies on a wall; `stops`: what is done there waits for it. */
+export interface Lie {
+  coat: CoatPart;
+  clock: Clock;
+  stops: boolean;
+}
 /** What one press does on one wall. */
 export interface OnWall {
   module: string;
@@ -13,9 +19,8 @@ export interface OnWall {
   /** The coat that it lays, and of which items; none where nothing of it is a coat. */
   coat: CoatKey | null;
   of: string[];
-  /** What lies on the wall now. */
-  top: CoatPart | null;
-  clock: Clock | null;
+  /** What lies on the wall now, the latest first. */
+  lies: Lie[];
   /** Whether the wall is ready for it. */
   ready: boolean;
   /** Whether something is sanded on it that can be sanded wet. */
@@ -57,10 +62,11 @@ export function wallsOf(press: Press, items: readonly ItemPart[], place: (module
   return [...groups.values()].flatMap((group) => onWall(press, group, place, at) ?? []);
 }
 
-/** What lies on a wall: its own rework, else the room's coat. */
-export function topOf(place: Place, room: string, surface: CoatSurface): CoatPart | null {
+/** What lies on a wall: its own rework, the latest first, else the room's coats. */
+export function liesOn(place: Place, room: string, surface: CoatSurface): CoatPart[] {
   const layers = tops(place, room);
-  return (layers.find(([wall]) => wall === surface) ?? layers.find(([wall]) => wall === null))?.[1] ?? null;
+  const own = layers.filter(([wall]) => wall === surface);
+  return (own.length > 0 ? own : layers.filter(([wall]) => wall === null)).map(([, coat]) => coat);
 }
 
 function onWall(press: Press, items: ItemPart[], placeOf: (module: string) => Place | null, at: number): OnWall | null {
@@ -69,13 +75,15 @@ function onWall(press: Press, items: ItemPart[], placeOf: (module: string) => Pl
   const place = first?.module ? placeOf(first.module) : null;
   if (!first?.module || !wall || !place) return null;
   const steps = items.flatMap((item) => asked(press, item));
-  const top = topOf(place, wall.room, wall.surface);
-  const found = top && clock(place, top, wall.room, at);
   const lasts = press === "clear" ? items.flatMap((item) => steps.findLast((one) => one.item === item && one.coat !== null) ?? []) : steps.filter(({ coat }) => coat !== null);
   const { coat, of } = slowest(lasts);
-  const ready = top === null || found === null || needs(press, steps, lasts).every((one) => may(one, { top, clock: found, of, surface: wall.surface }, at));
-  const sands = press === "tick" && steps.some(({ step }) => step === SAND) && top !== null && ["joint", "texture"].includes(family(top.coat));
-  return { module: first.module, ...wall, items, coat, of, top, clock: found, ready, sands };
+  const asks = needs(press, steps, lasts);
+  const lies = withHidden(place, wall, asks, liesOn(place, wall.room, wall.surface), at).map((one): Lie => {
+    const found = clock(place, one, wall.room, at);
+    return { coat: one, clock: found, stops: !asks.every((ask) => may(ask, one, found, { of, surface: wall.surface }, at)) };
+  });
+  const sands = press === "tick" && steps.some(({ step }) => step === SAND) && lies.some(sandsWet);
+  return { module: first.module, ...wall, items, coat, of, lies, ready: !lies.some(({ stops }) => stops), sands };
 }
 
 /** Of a tick the next step, of a clear all that are left. */
@@ -105,9 +113,18 @@ function needs(press: Press, steps: readonly Asked[], lasts: readonly Asked[]): 
   return [...lasts, ...steps.filter(({ item, step }) => needsDry(step) && !lasts.some((one) => one.item === item))];
 }
 
-function may({ coat, next, item }: Asked, { top, clock: found, of, surface }: { top: CoatPart; clock: Clock; of: string[]; surface: CoatSurface }, at: number): boolean {
+/** Only compound and texture take up the water of a wet sanding. */
+export const sandsWet = ({ coat: { coat } }: Pick<Lie, "coat">): boolean => ["joint", "texture"].includes(family(coat));
+
+/** With what still dries under the wall's own coats: compound of the room that had only set when they went on. */
+function withHidden(place: Place, { room, surface }: { room: string; surface: CoatSurface }, asks: readonly Asked[], lies: CoatPart[], at: number): CoatPart[] {
+  const under = asks.flatMap(({ coat, next }) => readiness(place, room, family(coat ?? next ?? "touch_up"), at, surface).under ?? []);
+  return [...new Set([...lies, ...under])];
+}
+
+function may({ coat, next, item }: Asked, below: CoatPart, found: Clock, { of, surface }: { of: string[]; surface: CoatSurface }, at: number): boolean {
   if (found.state === "ready" || found.state === "dry") return true;
-  if (coat !== null && beside(top, { coat, surface, items: of.includes(item.id) ? of : [item.id] })) return true;
+  if (coat !== null && beside(below, { coat, surface, items: of.includes(item.id) ? of : [item.id] })) return true;
   const over = coat ?? next;
-  return over !== null && covers(found, top, over, at);
+  return over !== null && covers(found, below, over, at);
 }
