@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { doseTo, lane, placeTags, strip, type StripIn } from "../../webclient/src/parts/strip";
+import { doseTo, lane, placeEvery, placeTags, strip, type StripIn } from "../../webclient/src/parts/strip";
 
 const HOUR = 3600;
 const DAWN = 1_764_655_200; // 2025-12-02T06:00:00Z
@@ -121,6 +121,15 @@ describe("words at the marks", () => {
 
   it("are left out where no row is free", () => {
     expect(placeTags([tag("a", 500, 300, "end", [0]), tag("b", 520, 300, "end", [0])]).map(({ key }) => key)).toEqual(["a"]);
+  });
+
+  it("are all there on a narrow phone, without a line where one would run through others", () => {
+    const narrow = [tag("likely", 370, 550), tag("table", 430, 820)];
+    expect(placeTags(narrow).map(({ key }) => key)).toEqual(["likely"]);
+    expect(placeEvery(narrow).map(({ key, left, row, led }) => [key, left, row, led])).toEqual([
+      ["likely", 0, 0, true],
+      ["table", 0, 1, false],
+    ]);
   });
 });
 

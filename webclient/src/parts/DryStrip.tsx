@@ -1,9 +1,9 @@
 import { instant } from "../rules";
 import { language, t } from "../words";
 import { useWidth } from "./size";
-import { lane, placeTags, strip, type MarkKey, type PlacedTag, type StripIn, type StripShape, type StripStep, type Tag } from "./strip";
+import { lane, placeEvery, placeTags, strip, type MarkKey, type PlacedTag, type StripIn, type StripShape, type StripStep, type Tag } from "./strip";
 import { degrees } from "./temperatures";
-import { clockTime, shortTime } from "./times";
+import { hourMark, shortTime } from "./times";
 import "./strip.css";
 
 export interface DryStripProps {
@@ -41,14 +41,14 @@ export function DryStrip({ strip: given, zone, said, short, climate }: DryStripP
     <div class="dry-strip" ref={ref}>
       <svg role="img" aria-label={said} width={width} height={height} viewBox={`0 0 ${width} ${height}`}>
         <Ribbon shape={shape} id={`${given.laid} ${given.by_table} ${said.length}`} width={width} top={top} height={foot - top} />
-        {!short && shape.marks.map((mark) => <Mark key={mark.key} kind={mark.key} x={px(mark.x)} top={top} foot={foot} to={tags.find(({ key }) => key === mark.key)?.row ?? null} />)}
+        {!short && shape.marks.map((mark) => <Mark key={mark.key} kind={mark.key} x={px(mark.x)} top={top} foot={foot} to={tags.find(({ key, led }) => led && key === mark.key)?.row ?? null} />)}
         {!short && shape.now !== null && <circle class="strip-now" cx={Math.min(width - 11, Math.max(11, px(shape.now)))} cy={(top + foot) / 2} r={9} />}
         {tags.map((tag) => (
           <text key={tag.key} class={tag.key === "laid" || tag.key === "now" ? "strip-quiet" : undefined} {...anchored(tag, width)} y={tag.row < 0 ? 14 : foot + 6 + tag.row * ROW + 15}>
             {tag.words}
           </text>
         ))}
-        {air && <Climate shape={shape} zone={zone} width={width} top={lanes} />}
+        {air && <Climate shape={shape} now={given.now} zone={zone} width={width} top={lanes} />}
       </svg>
     </div>
   );
@@ -60,7 +60,7 @@ function anchored({ left, width: wide, by }: PlacedTag, width: number) {
   return { x: (at * width) / 1000, "text-anchor": by };
 }
 
-type Named = PlacedTag<MarkKey | "now"> & { words: string };
+type Named = PlacedTag<MarkKey | "now"> & { words: string; led: boolean };
 
 /** The times at the marks; where two would touch, one goes a row down. */
 function tagsOf(shape: StripShape, { now }: StripIn, zone: string, width: number): Named[] {
@@ -70,7 +70,7 @@ function tagsOf(shape: StripShape, { now }: StripIn, zone: string, width: number
   const tag = (key: MarkKey | "now", x: number, by: Tag["by"], rows: readonly number[]): Tag<MarkKey | "now"> => ({ key, x, by, rows, width: Math.min(1000, Math.ceil(((words.get(key) ?? "").length * LETTER * 1000) / width)) });
   const under = [...shape.marks].sort((a, b) => a.x - b.x).flatMap(({ key, x }) => (key === "laid" ? [] : [tag(key, x, x < 350 ? "start" : "end", [0, 1, 2, 3, 4])]));
   const above = [tag("laid", 0, "start", [-1]), ...(shape.now === null ? [] : [tag("now", shape.now, "middle" as const, [-1])])];
-  return placeTags([...under, ...above]).map((one) => ({ ...one, words: words.get(one.key) ?? "" }));
+  return placeEvery([...under, ...above]).map((one) => ({ ...one, words: words.get(one.key) ?? "" }));
 }
 
 /** Wet, damp and dry over each other, each as clear as the shade asks: the mixture of two neighbours everywhere. */
@@ -113,10 +113,10 @@ function Mark({ kind, x, top, foot, to }: { kind: MarkKey; x: number; top: numbe
 }
 
 /** Two step lines under the strip: temperature, and relative humidity; each value stands where it begins. */
-function Climate({ shape, zone, width, top }: { shape: StripShape; zone: string; width: number; top: number }) {
+function Climate({ shape, now, zone, width, top }: { shape: StripShape; now: number; zone: string; width: number; top: number }) {
   const px = (x: number): number => (x * width) / 1000;
   const letters = (words: string): number => Math.ceil((words.length * LETTER * 1000) / width);
-  const clock = (at: number): string => clockTime(instant(at), zone, language.value);
+  const clock = (at: number): string => hourMark(instant(at), instant(now), zone, language.value);
   const hours = placeTags(shape.hours.map(({ at, x }, n): Tag => ({ key: String(n), x, by: "middle", width: letters(clock(at)), rows: [0] })));
   return (
     <g>

@@ -157,6 +157,12 @@ export interface PlacedTag<K extends string = string> extends Omit<Tag<K>, "rows
 /** Words nearer than this to each other read as one. */
 const APART = 30;
 
+/** Where the words begin, as near to their mark as the strip's ends let them. */
+function wished({ x, width, by }: Pick<Tag, "x" | "width" | "by">): number {
+  const left = by === "start" ? x : by === "end" ? x - width : x - part(width, 2);
+  return Math.max(0, Math.min(1000 - width, left));
+}
+
 /**
  * Each tag in the first of its rows where it touches no other; what comes first has the choice. Below the strip (rows
  * from 0) a line leads from each mark to its words: none of them may run through the words of another.
@@ -164,10 +170,20 @@ const APART = 30;
 export function placeTags<K extends string>(tags: readonly Tag<K>[]): PlacedTag<K>[] {
   const placed: PlacedTag<K>[] = [];
   for (const { rows, ...tag } of tags) {
-    const wished = tag.by === "start" ? tag.x : tag.by === "end" ? tag.x - tag.width : tag.x - part(tag.width, 2);
-    const left = Math.max(0, Math.min(1000 - tag.width, wished));
+    const left = wished(tag);
     const free = rows.find((row) => placed.every((one) => apart({ ...tag, left, row }, one)));
     if (free !== undefined) placed.push({ ...tag, left, row: free });
+  }
+  return placed;
+}
+
+/** The same, and none is left out: what finds no row stands by itself under all others, and no line leads to it. */
+export function placeEvery<K extends string>(tags: readonly Tag<K>[]): (PlacedTag<K> & { led: boolean })[] {
+  const placed = placeTags(tags).map((tag) => ({ ...tag, led: true }));
+  for (const { rows, ...tag } of tags) {
+    if (placed.some(({ key }) => key === tag.key) || rows.some((row) => row < 0)) continue;
+    const row = Math.max(-1, ...placed.map((one) => one.row)) + 1;
+    placed.push({ ...tag, left: wished(tag), row, led: false });
   }
   return placed;
 }

@@ -41,14 +41,31 @@ export function sayTime(instant: string, now: string, zone: string, language: La
   return t("frame.day_at", { day: dayName(instant, zone, language, sameYear), time });
 }
 
-/** Where there is little room, as at a mark of a drawing: the clock today, `Thu 4 pm` within the week, `Nov 25, 4 pm` otherwise. */
+/** So near that no two days of one name lie on both sides of now. */
+const NEAR = 3;
+
+/** *Thu* near today, *Nov 25* otherwise: of a drawing that reaches back and ahead, no day is said twice by one name. */
+function shortDay(instant: string, near: boolean, zone: string, language: Language): string {
+  const day: Intl.DateTimeFormatOptions = near ? { weekday: "short" } : { month: "short", day: "numeric" };
+  return new Intl.DateTimeFormat(LOCALE[language], { timeZone: zone, ...day }).format(new Date(instant));
+}
+
+/** Where there is little room, as at a mark of a drawing: the clock today, `Thu 4 pm` near it, `Nov 30, 4 pm` otherwise. */
 export function shortTime(instant: string, now: string, zone: string, language: Language): string {
   const time = clockTime(instant, zone, language);
   const away = Math.abs(dayNumber(instant, zone) - dayNumber(now, zone));
   if (away === 0) return time;
-  const day: Intl.DateTimeFormatOptions = away < 6 ? { weekday: "short" } : { month: "short", day: "numeric" };
-  const said = new Intl.DateTimeFormat(LOCALE[language], { timeZone: zone, ...day }).format(new Date(instant));
-  return away < 6 ? `${said} ${time}` : `${said}, ${time}`;
+  return `${shortDay(instant, away <= NEAR, zone, language)}${away <= NEAR ? "" : ","} ${time}`;
+}
+
+/** A full hour along an axis: `8 am`; midnight is the day that begins. */
+export function hourMark(instant: string, now: string, zone: string, language: Language): string {
+  const away = Math.abs(dayNumber(instant, zone) - dayNumber(now, zone));
+  return isMidnight(instant, zone) ? shortDay(instant, away <= NEAR, zone, language) : clockTime(instant, zone, language);
+}
+
+function isMidnight(instant: string, zone: string): boolean {
+  return (Date.parse(instant) / 1000 + offsetOf(instant, zone)) % (DAY / 1000) === 0;
 }
 
 /** How many seconds the clock of a zone is ahead of UTC at an instant (RFC 3339). */
