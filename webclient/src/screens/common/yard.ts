@@ -99,6 +99,8 @@ export const spotOf = (item: ItemPart) => value(item.heads, "spot");
 /** What it is; two words where two people say different things of it. */
 export const defectOf = (item: ItemPart): string => values(item.heads, "defect").map((defect) => say(`defects.${defect}`)).join(" / ");
 export const roomName = (view: ModuleView, key: string): string => view.rooms.find((room) => room.key === key)?.name ?? key;
+/** Whether this crew fixes it: what nobody has been given is for whoever looks; no crew has all. */
+export const isOf = (crew: string | null, item: ItemPart): boolean => crew === null || (value(item.heads, "crew") ?? crew) === crew;
 /** Written here and not yet sent. */
 export const onlyHere = (item: ItemPart): boolean => item.seq >= PENDING;
 /** *24 became 27*: an item that had another number when it was saved on this phone; else nothing. */

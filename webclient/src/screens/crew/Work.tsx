@@ -5,7 +5,7 @@ import { session } from "../../people";
 import { to } from "../../route";
 import { CURRENT, needsAfterPhoto, nextStep, value, type ItemPart } from "../../rules";
 import { say, t, tn } from "../../words";
-import { bayOf, byWall, crewName, defectOf, markState, mayWrite, placeOfView, renumbered, Screen, standing, WallGroup, when, type Group, type ModuleView } from "../common";
+import { bayOf, byWall, crewName, defectOf, isOf, markState, mayWrite, placeOfView, renumbered, Screen, standing, WallGroup, when, type Group, type ModuleView } from "../common";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { decided, numbersOf, useClearing, type Clearing } from "./clearing";
 import { DoneBy } from "./DoneBy";
@@ -20,7 +20,7 @@ const urgent = (a: ItemPart, b: ItemPart): number => Number(Boolean(b.sent_back)
 export function Work() {
   const crew = session.value.holder?.crew ?? null;
   const [whose, setWhose] = useState<"own" | "all">(crew ? "own" : "all");
-  const modules = toFix((item) => whose === "all" || (value(item.heads, "crew") ?? crew) === crew);
+  const modules = toFix((item) => whose === "all" || isOf(crew, item));
   const all = modules.flatMap(({ groups }) => groups.flatMap(({ items }) => items));
   const clearing = useClearing(all);
   const title = whose === "own" ? t("work.title", { crew: crewName(crew) }) : t("work.title_all");

@@ -3,12 +3,13 @@ import { countOf, StateCounts } from "../../parts";
 import { session } from "../../people";
 import { go, to } from "../../route";
 import { t, tn } from "../../words";
-import { bayOf, gateOf, has, marked, Screen, setAsides, standing, when, yard, type ModuleView } from "../common";
+import { bayOf, gateOf, has, isOf, marked, Screen, setAsides, standing, when, yard, type ModuleView } from "../common";
 
 /** Every module that stands, earliest pickup first, each with what it still needs. */
 export function Yard() {
   const modules = standing();
-  const toFix = modules.reduce((sum, view) => sum + view.items.filter((item) => item.state === "open").length, 0);
+  const crew = session.value.holder?.crew ?? null;
+  const toFix = modules.reduce((sum, view) => sum + view.items.filter((item) => item.state === "open" && isOf(crew, item)).length, 0);
   const slabs = has("crew_lead") ? { main: { label: t("yard.work_n", { n: toFix }), onPress: () => go(to.work()) } } : undefined;
   const aside = setAsides().filter((one) => one.state === "waiting").length;
   const office = has("manager") || has("administrator");
@@ -24,7 +25,7 @@ export function Yard() {
       }
       slabs={slabs ? { ...slabs, ...(manage ? { beside: manage } : {}) } : manage ? { main: manage } : undefined}
     >
-      {aside > 0 && office && <a href={to.manage("aside")}>{tn("yard.aside", aside)}</a>}
+      {aside > 0 && office && <a class="key key-link" href={to.manage("aside")}>{tn("yard.aside", aside)}</a>}
       {modules.length > 0 && <Across />}
       {modules.length === 0 && <p>{t(settledAt.value.cursor === 0 ? "yard.fetching" : "yard.none")}</p>}
       <ul class="rows">
@@ -51,6 +52,7 @@ function Across() {
 
 function ModuleRow({ view }: { view: ModuleView }) {
   const counts = countOf(view.items.map(marked));
+  const open = (counts.open ?? 0) + (counts.sent_back ?? 0) + (counts.cleared ?? 0);
   return (
     <a class="module-row" href={has("shipping") && !has("inspector") ? to.gate(view.id) : to.module(view.id)}>
       <b class="serial">{view.serial}</b>
@@ -60,7 +62,7 @@ function ModuleRow({ view }: { view: ModuleView }) {
         <Standing view={view} />
       </span>
       <span class="wide">
-        <StateCounts counts={{ open: counts.open, sent_back: counts.sent_back, cleared: counts.cleared }} />
+        {view.items.length > 0 && open === 0 ? <span class="second">{t("yard.nothing_open")}</span> : <StateCounts counts={{ open: counts.open, sent_back: counts.sent_back, cleared: counts.cleared }} />}
       </span>
     </a>
   );
