@@ -107,7 +107,7 @@ def _details(book: Book, hold: Part) -> list[str]:
         case "items_open":
             back = hold["sent_back"]
             said = book.say_n("holds.items_open.sent_back", len(back), numbers=book.listed(back)) if back else ""
-            return [book.listed(hold["numbers"]), said]
+            return [book.listed(hold["numbers"]), said] if len(back) < len(hold["numbers"]) else [said]
         case "sheet_unsigned" if hold["unanswered"]:
             return [book.say_n("holds.sheet_unsigned.line", hold["unanswered"])]
         case "sheet_stale":

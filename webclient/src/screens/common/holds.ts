@@ -29,7 +29,8 @@ function sentence(view: ModuleView, hold: Hold): { title: string; line: string |
     case "items_open": {
       const back = hold.sent_back.length > 0 ? sayCount("holds.items_open.sent_back", hold.sent_back.length, { numbers: numbers(hold.sent_back) }) : null;
       const title = sayCount("holds.items_open", hold.numbers.length, { room: roomName(view, hold.room) });
-      return { title, line: [numbers(hold.numbers), back].filter(Boolean).join(". ") };
+      const others = hold.sent_back.length < hold.numbers.length ? numbers(hold.numbers) : null;
+      return { title, line: [others, back].filter(Boolean).join(". ") };
     }
     case "items_cleared":
       return { title: say("holds.items_cleared", { room: roomName(view, hold.room), numbers: numbers(hold.numbers) }), line: null };

@@ -8,7 +8,7 @@ import { say, t, tn } from "../../words";
 import { gateOf, has, holdWords, moduleView, nameOf, placeLine, Screen, told, useDrawn, useSaving, when, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 
-const MARKS: Partial<Record<Hold["key"], MarkKind>> = { items_cleared: "cleared", photos_missing: "only_here", phone_behind: "only_here", coat_missing: "coat", coat_wet: "coat", coat_look: "coat", coat_early: "coat" };
+const MARKS: Partial<Record<Hold["key"], MarkKind>> = { items_cleared: "cleared", item_undecided: "two_values", fact_undecided: "two_values", plan_undecided: "two_values", sheet_undecided: "two_values", sheet_unsigned: "sheet", sheet_stale: "sheet", entry_set_aside: "aside", photos_missing: "only_here", phone_behind: "only_here", coat_missing: "coat", coat_wet: "coat", coat_look: "coat", coat_early: "coat" };
 
 /** What stops a module, as sentences by who can lift them; release, pull back, answer. */
 export function Gate({ id }: { id: string }) {
