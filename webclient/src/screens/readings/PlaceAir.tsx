@@ -8,7 +8,7 @@ import { t } from "../../words";
 import { mayWrite, me, moduleView, placeLine, placeOfView, roomName, Screen, told, useKept, useSaving, useSeconds, when, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { Heat } from "./Heat";
-import { airs, airWords, lastAir, OUTSIDE, readWords, shortAir, sourceWords, whereWords, yardId } from "./lastAir";
+import { airs, airWords, lastAir, OUTSIDE, readWords, sameAir, shortAir, sourceWords, whereWords, yardId } from "./lastAir";
 import { AirFields, SurfaceField, wrongWords } from "./Measure";
 import { anyTyped, asTyped, inUnit, measuredOf, NOT_TYPED, readingDraft, rowsOf, streamOf, strikeDraft, wrongIn, type Typed, type Where } from "./measuring";
 import { Tonight } from "./Tonight";
@@ -52,7 +52,7 @@ function PlaceAir({ where, view }: { where: Where; view: ModuleView | null }) {
       <p><b>{place}</b> <span class="second">{readWords(last)}</span></p>
       {half.ready && mayWrite("reading.taken") && (
         <>
-          {last && <button type="button" class="key" onClick={() => put(asTyped({ temp: last[1], rh: last[2] }, unit.value))}>{t("air.same", { air: shortAir(last, unit.value) })}</button>}
+          {last && <button type="button" class="key" onClick={() => put(asTyped({ temp: last[1], rh: last[2] }, unit.value))}>{t("air.same", { air: sameAir(last, unit.value) })}</button>}
           <AirFields typed={typed} start={startOf(where)} onChange={put} />
           {where.module !== null && <Surface typed={typed} where={where} put={put} />}
           <UnitChoice />

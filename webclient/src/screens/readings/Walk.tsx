@@ -4,7 +4,7 @@ import { Choice } from "../../parts";
 import { to } from "../../route";
 import { t, tn } from "../../words";
 import { bayOf, has, mayWrite, me, Screen, told, useKept, useSaving, useSeconds, type ModuleView } from "../common";
-import { airWords, lastAir, OUTSIDE, readWords, shortAir, walked, yardId } from "./lastAir";
+import { airWords, lastAir, OUTSIDE, readWords, sameAir, walked, yardId } from "./lastAir";
 import { AirFields, wrongWords } from "./Measure";
 import { anyTyped, asTyped, inUnit, measuredOf, NOT_TYPED, readingDraft, streamOf, wrongIn, type Typed, type Unit, type Where } from "./measuring";
 import { Tonight } from "./Tonight";
@@ -106,7 +106,7 @@ function Row({ stop: { where, view }, typed: kept, put, save }: RowProps) {
         </>
       ) : (
         <div class="key-row">
-          {last && <button type="button" class="key" aria-label={t("air.same_of", { air: shortAir(last, unit.value), place: name })} onClick={() => put(asTyped({ temp: last[1], rh: last[2] }, unit.value))}>{t("air.same", { air: shortAir(last, unit.value) })}</button>}
+          {last && <button type="button" class="key" aria-label={t("air.same_of", { air: sameAir(last, unit.value), place: name })} onClick={() => put(asTyped({ temp: last[1], rh: last[2] }, unit.value))}>{t("air.same", { air: sameAir(last, unit.value) })}</button>}
           <button type="button" class="key" aria-label={t("air.other_of", { what: t(last ? "air.other" : "air.measure"), place: name })} onClick={() => put(first(where))}>{t(last ? "air.other" : "air.measure")}</button>
         </div>
       )}

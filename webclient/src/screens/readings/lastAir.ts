@@ -1,8 +1,8 @@
 /** What is known of the air of the yard's places, as the screens say it. */
 
 import { all } from "../../journal";
-import { degreesBoth } from "../../parts";
-import { instant, type AirPart, type AirRow } from "../../rules";
+import { degrees, degreesBoth } from "../../parts";
+import { instant, whole, type AirPart, type AirRow } from "../../rules";
 import { t } from "../../words";
 import { bayOf, nameOf, roomName, standing, when, yard, type ModuleView } from "../common";
 import { lastOf, streamOf, typedTemp, type Unit, type Where } from "./measuring";
@@ -16,6 +16,8 @@ export const lastAir = (where: Where): AirRow | null => lastOf(airs(), streamOf(
 export const airWords = ([, temp, rh]: AirRow): string => t("air.both", { temp: degreesBoth(temp), rh });
 /** Short, for a key: *70 °F, 45 %*. */
 export const shortAir = ([, temp, rh]: AirRow, unit: Unit): string => t("air.short", { temp: `${typedTemp(temp, unit)}\u00a0°${unit}`, rh });
+/** What was read last, as the line above the key says it. */
+export const sameAir = ([, temp, rh]: AirRow, unit: Unit): string => t("air.short", { temp: unit === "F" ? degrees(temp) : `${whole(temp / 10)}\u00a0°C`, rh });
 /** *7:40 am: 70 °F (21 °C), 45 % RH*. */
 export const readWords = (row: AirRow | null): string => (row ? t("air.read", { time: when(instant(row[0])), air: airWords(row) }) : t("air.never"));
 
