@@ -46,12 +46,14 @@ function onStanding(standing: Standing, thing: Spot & { w: number; h: number }):
   return { x: foot.x, y: standing.down ? foot.y : foot.y - h, w: thing.w * standing.scale, h };
 }
 
-function ThingLines({ on, name }: { on: Box; name: string }) {
+/** Its name stands in its middle, or higher where that would be on the feet along the foot of the wall. */
+function ThingLines({ on, name, foot }: { on: Box; name: string; foot: number }) {
+  const y = Math.min(on.y + on.h / 2, foot - RULER - 10);
   return (
     <g>
       <rect class="thing" x={on.x} y={on.y} width={on.w} height={on.h} />
-      {on.w > name.length * 7 && on.h > 22 && (
-        <text class="thing-name" x={on.x + on.w / 2} y={on.y + on.h / 2}>
+      {on.w > name.length * 7 && on.h > 22 && y >= on.y + 10 && (
+        <text class="thing-name" x={on.x + on.w / 2} y={y}>
           {name}
         </text>
       )}
@@ -65,7 +67,7 @@ function WallLines({ face, standing, stretch }: { face: Face; standing: Standing
     <g>
       <rect class="face" x={0} y={0} width={width} height={height} />
       {face.things.map((thing, index) => (
-        <ThingLines key={`thing ${index}`} on={onStanding(standing, thing)} name={thing.name} />
+        <ThingLines key={`thing ${index}`} on={onStanding(standing, thing)} name={thing.name} foot={height} />
       ))}
       {face.openings.map((opening, index) => {
         const on = onStanding(standing, opening);
