@@ -47,22 +47,33 @@ def readiness(place: Place, room: str, family: str, at: int, surface: str | None
 
 
 def earlies(place: Place) -> list[dict[str, Any]]:
-    """[{coat, rooms, under: ids}] of coats laid over one not ready then, while no inspector has answered."""
+    """[{coat, rooms, under: ids}] of coats laid over one not ready then, while no inspector has answered.
+
+    Whoever gave a reason said that it was early: no reading that is told later answers for that, only an inspector.
+    """
     found: dict[str, dict[str, Any]] = {}
+    owned: dict[str, dict[str, Any]] = {}
     for room in place["rooms"]:
         layers: Layers = {}
         for coat in place["coats"]:
             if room in coat["rooms"]:
                 for one in _under(layers, coat["surface"]):
                     if not _answered(coat, one[0], room) and _too_soon(place, room, one, coat):
-                        row = found.setdefault(coat["id"], {"coat": coat, "rooms": [], "under": []})
-                        row["rooms"].append(room)
-                        row["under"].append(one[0]["id"])
+                        _add(found, coat, room, one)
+                    elif coat["early"] is not None and coat["answer"] is None and not _beside(one, coat):
+                        _add(owned, coat, room, one)
                 layers = _laid_on(place, room, layers, coat)
+    found = owned | found
     return [
         {**row, "rooms": list(dict.fromkeys(row["rooms"])), "under": list(dict.fromkeys(row["under"]))}
         for row in (found[coat["id"]] for coat in place["coats"] if coat["id"] in found)
     ]
+
+
+def _add(found: dict[str, dict[str, Any]], coat: Part, room: str, under: Layer) -> None:
+    row = found.setdefault(coat["id"], {"coat": coat, "rooms": [], "under": []})
+    row["rooms"].append(room)
+    row["under"].append(under[0]["id"])
 
 
 def _layers(place: Place, room: str) -> Layers:

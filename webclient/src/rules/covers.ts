@@ -17,6 +17,7 @@ type Rework = Pick<CoatPart, "coat" | "surface" | "items">;
 export interface Early { coat: CoatPart; rooms: string[]; under: string[] }
 /** A coat, and the items of which it is rework; those of the coats whose clock it has taken over too. */
 interface Layer { coat: CoatPart; items: readonly string[] }
+type Rows = Map<CoatPart, { rooms: Set<string>; under: Set<string> }>;
 type Layers = Map<CoatSurface | null, readonly Layer[]>;
 
 /**
@@ -45,24 +46,33 @@ export function readiness(
   return found.reduce((worst, one) => (worst.under === null || waitsLonger(one, worst) ? one : worst), bare);
 }
 
-/** The coats laid over one that was not ready then, and for which no inspector has answered. */
+/**
+ * The coats laid over one that was not ready then, and for which no inspector has answered.
+ *
+ * Whoever gave a reason said that it was early: no reading that is told later answers for that, only an inspector.
+ */
 export function earlies(place: Place): Early[] {
-  const found = new Map<CoatPart, { rooms: Set<string>; under: Set<string> }>();
+  const found: Rows = new Map();
+  const owned: Rows = new Map();
   for (const room of place.rooms) {
     const layers: Layers = new Map();
     for (const coat of inRoom(place, room)) {
       for (const one of under(layers, coat.surface)) {
-        if (isAnswered(coat, one.coat, room) || !tooSoon(place, room, one, coat)) continue;
-        const row = found.get(coat) ?? { rooms: new Set(), under: new Set() };
-        found.set(coat, { rooms: row.rooms.add(room), under: row.under.add(one.coat.id) });
+        if (!isAnswered(coat, one.coat, room) && tooSoon(place, room, one, coat)) add(found, coat, room, one);
+        else if (coat.early !== null && coat.answer === null && !nextTo(one, coat)) add(owned, coat, room, one);
       }
       lay(place, room, layers, coat);
     }
   }
   return place.coats.flatMap((coat) => {
-    const row = found.get(coat);
+    const row = found.get(coat) ?? owned.get(coat);
     return row === undefined ? [] : [{ coat, rooms: [...row.rooms], under: [...row.under] }];
   });
+}
+
+function add(found: Rows, coat: CoatPart, room: string, { coat: { id } }: Layer): void {
+  const row = found.get(coat) ?? { rooms: new Set(), under: new Set() };
+  found.set(coat, { rooms: row.rooms.add(room), under: row.under.add(id) });
 }
 
 /** Rework of one sort at other items of a wall goes on beside the coat there, not over it: nick after nick. */
