@@ -21,7 +21,7 @@ def test_the_plants_own_coats_reach_the_ready_list(place: Place, browser: Browse
     page.get_by_label("Second coat", exact=True).fill("Float")
     page.get_by_label("Primer, texture", exact=True).check()
     page.get_by_label("Tape, coats, sanding").select_option(label="Patch crew")
-    page.get_by_label("Table’s law alone").check()
+    page.get_by_label("The table alone").check()
     manager.press("Save the coats")
     manager.said("The coats are saved.")
     page.get_by_role("link", name="LM-0417-A").click()
