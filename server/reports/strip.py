@@ -9,7 +9,7 @@ at `now`, `wet` and `dry` the time of a look that governs, `offset` the seconds 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 HOUR = 3600
@@ -119,17 +119,32 @@ class Tag:
     rows: tuple[int, ...]
     left: int = 0
     row: int = 0
+    led: bool = True
 
 
 def place_tags(tags: Sequence[Tag]) -> list[Tag]:
     """Each in the first of its rows where it touches no other, and no line to a mark runs through it; else left out."""
     placed: list[Tag] = []
     for tag in tags:
-        wished = {"start": tag.x, "end": tag.x - tag.width}.get(tag.by, tag.x - tag.width // 2)
-        left = max(0, min(1000 - tag.width, wished))
-        tried = (Tag(tag.key, tag.x, tag.width, tag.by, tag.rows, left, row) for row in tag.rows)
+        tried = (replace(tag, left=_wished(tag), row=row) for row in tag.rows)
         placed += [one for one in tried if all(_apart(one, other) for other in placed)][:1]
     return placed
+
+
+def place_every(tags: Sequence[Tag]) -> list[Tag]:
+    """The same, and none is left out: what finds no row stands by itself under all others, and no line leads to it."""
+    placed = place_tags(tags)
+    for tag in tags:
+        if min(tag.rows) >= 0 and all(one.key != tag.key for one in placed):
+            row = max([-1, *(one.row for one in placed)]) + 1
+            placed.append(replace(tag, left=_wished(tag), row=row, led=False))
+    return placed
+
+
+def _wished(tag: Tag) -> int:
+    """Where the words begin, as near to their mark as the strip's ends let them."""
+    left = {"start": tag.x, "end": tag.x - tag.width}.get(tag.by, tag.x - tag.width // 2)
+    return max(0, min(1000 - tag.width, left))
 
 
 def _apart(one: Tag, other: Tag) -> bool:

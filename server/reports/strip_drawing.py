@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from html import escape
 from typing import Any
 
-from server.reports.strip import Tag, lane, place_tags, strip
+from server.reports.strip import Tag, lane, place_every, place_tags, strip
 
 INK, PENCIL, FOLD, GLOW = "#12201c", "#45524d", "#c9cfc6", "#ffc14d"
 WET, DAMP, DRY = (0x5D, 0x51, 0x45), (0xA9, 0x9C, 0x89), (0xE9, 0xE4, 0xD6)
@@ -75,7 +75,7 @@ def _tags(shape: dict[str, Any], now: int, words: Words, width: float) -> list[T
     above = [tag("laid", shape["from"], 0, "start", (-1,))]
     if shape["now"] is not None:
         above.append(tag("now", now, shape["now"], "middle", (-1,)))
-    return place_tags([*under, *above])
+    return place_every([*under, *above])
 
 
 def _told(tag: Tag, words: str, width: float) -> str:
@@ -116,7 +116,7 @@ def _colour(shade: int) -> str:
 
 def _mark(key: str, x: float, tags: list[Tag]) -> str:
     """A line through the strip and down to its words: dashed for *likely*, whole *by the table*; a look is a notch."""
-    row = next((tag.row for tag in tags if tag.key == key), 0)
+    row = next((tag.row for tag in tags if tag.key == key and tag.led), 0)
     look, at = key in ("wet", "dry", "set"), max(3, x)
     top, foot = (TOP + HIGH - 20 if look else TOP - 6), TOP + HIGH
     dash = ' stroke-dasharray="7 5"' if key == "likely" else ""

@@ -7,7 +7,7 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-from server.reports.strip import Tag, dose_to, lane, place_tags, strip
+from server.reports.strip import Tag, dose_to, lane, place_every, place_tags, strip
 from tests.rules.bundled import on_the_phone
 
 HOUR = 3600
@@ -66,6 +66,7 @@ def test_both_languages_draw_the_same(tmp_path: Path) -> None:
     for given, other in zip(strips, told["strips"], strict=True):
         assert strip(given) == other, given
     assert [[[one.key, one.left, one.row] for one in place_tags(row)] for row in tags] == told["tags"]
+    assert [[[one.key, one.left, one.row, one.led] for one in place_every(row)] for row in tags] == told["every"]
     assert [lane(values, least) for values, least in lanes] == told["lanes"]
     old, left_out = (
         sum(one["now"] is None for one in told["strips"]),
