@@ -55,6 +55,15 @@ describe("a tick that puts something on", () => {
     expect(on("tick", [item("i1", "trim", []), item("i2", "floor", [])], place, 0)).toEqual([]);
   });
 
+  it("is the paint that is on the room, where somebody says so", () => {
+    const paint = { product: "Eggshell 40", batch: "L2231", can: "shed 2" };
+    const place = yard(coat("p2", { coat: "paint_2", material: "latex", surface: null, items: [], paint }));
+    const walls = on("tick", [item("i1", "B", [...SANDED, "prime"])], place, 21);
+    expect(entries(walls, { same: true })[0]?.[2]).toMatchObject({ coat: "touch_up", paint });
+    expect(entries(walls)[0]?.[2]).not.toHaveProperty("paint");
+    expect(entries(on("tick", [item("i1", "B", SANDED)], place, 21), { same: true })[0]?.[2]).not.toHaveProperty("paint");
+  });
+
   it("of several sorts at once on a wall is the one that dries last", () => {
     const [wall] = on("tick", [item("i1", "B", SANDED), item("i2", "B", [])], yard(), 0);
     expect([wall?.coat, wall?.of]).toEqual(["fill", ["i2"]]);

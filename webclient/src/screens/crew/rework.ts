@@ -12,8 +12,10 @@ export interface Said extends Pick<Laying, "way" | "tried" | "reason"> {
   set: string;
   /** Sanded wet: the joint there begins to dry again. */
   wet: boolean;
+  /** It was the paint that is on the room already. */
+  same: boolean;
 }
-export const NOTHING_SAID: Said = { way: null, tried: [], reason: "", setting: false, set: "", wet: false };
+export const NOTHING_SAID: Said = { way: null, tried: [], reason: "", setting: false, set: "", wet: false, same: false };
 
 /** Walls that are not ready for what is done there; wet sanding needs no dry joint. */
 export const stopped = (walls: readonly OnWall[], { wet }: Said): OnWall[] => walls.filter(({ ready, sands, coat }) => !ready && !(wet && sands && coat === null));
@@ -53,7 +55,7 @@ export function wallDrafts(walls: readonly OnWall[], said: Said, at: number, don
   return [...(said.way === "looked" ? looks(wet, said, at) : []), ...(said.wet ? sandings(walls, doneBy) : []), ...walls.flatMap((wall) => laid(wall, wet.includes(wall), said, doneBy))];
 }
 
-function laid({ module, room, surface, coat, of, lies }: OnWall, wet: boolean, said: Said, doneBy: string[]): Draft[] {
+function laid({ module, room, surface, coat, of, paint, lies }: OnWall, wet: boolean, said: Said, doneBy: string[]): Draft[] {
   if (coat === null) return [];
   const { material } = tables(CURRENT).schedule.coats[coat];
   const minutes = said.setting && family(coat) === "joint" ? minutesOf(said.set) : null;
@@ -63,6 +65,7 @@ function laid({ module, room, surface, coat, of, lies }: OnWall, wet: boolean, s
     surface,
     items: of,
     ...(minutes === null ? { material } : { material: "setting_type" as const, set_minutes: minutes }),
+    ...(paint && said.same ? { paint } : {}),
     ...(lies.length > 0 ? { over: lies.map((lie) => lie.coat.id) } : {}),
     ...(doneBy.length > 0 ? { done_by: doneBy } : {}),
     ...(wet && said.way === "early" ? { early: said.reason.trim() } : {}),

@@ -1,6 +1,6 @@
 /** Ticks and clears as work on walls: which coat one press lays on each, and whether the wall is ready for it. Pure. */
 
-import { beside, clock, CURRENT, family, readiness, tables, tops, value, type Clock, type CoatKey, type CoatPart, type CoatSurface, type Family, type ItemPart, type Place } from "../../rules";
+import { batches, beside, clock, CURRENT, family, readiness, tables, tops, value, type Clock, type CoatKey, type CoatPart, type CoatSurface, type Family, type ItemPart, type Paint, type Place } from "../../rules";
 import { covers } from "../coats/under";
 
 export type Press = "tick" | "clear";
@@ -19,6 +19,8 @@ export interface OnWall {
   /** The coat that it lays, and of which items; none where nothing of it is a coat. */
   coat: CoatKey | null;
   of: string[];
+  /** The paint that is on the room already, where the coat is paint. */
+  paint: Paint | null;
   /** What lies on the wall now, the latest first. */
   lies: Lie[];
   /** Whether the wall is ready for it. */
@@ -83,7 +85,8 @@ function onWall(press: Press, items: ItemPart[], placeOf: (module: string) => Pl
     return { coat: one, clock: found, stops: !asks.every((ask) => may(ask, one, found, { of, surface: wall.surface }, at)) };
   });
   const sands = press === "tick" && steps.some(({ step }) => step === SAND) && lies.some(sandsWet);
-  return { module: first.module, ...wall, items, coat, of, lies, ready: !lies.some(({ stops }) => stops), sands };
+  const paint = coat !== null && family(coat) === "paint" ? (batches(place, wall.room).at(-1) ?? null) : null;
+  return { module: first.module, ...wall, items, coat, of, paint, lies, ready: !lies.some(({ stops }) => stops), sands };
 }
 
 /** Of a tick the next step, of a clear all that are left. */
