@@ -83,3 +83,14 @@ describe("rooms", () => {
     expect([...arrows.keys()]).toEqual([]);
   });
 });
+
+describe("style sheets", () => {
+  it("give a class its looks in one file: which of two counted would hang on what was loaded last", () => {
+    const sheets = readdirSync(source, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".css"));
+    const classes = sheets.flatMap((name) => {
+      const rules = readFileSync(join(source, name), "utf8").replace(/\/\*[\s\S]*?\*\//g, "").matchAll(/([^{}]+)\{/g);
+      return [...new Set([...rules].flatMap(([, selectors = ""]) => selectors.split(",").map((one) => one.trim()).filter((one) => /^\.[\w-]+$/.test(one))))];
+    });
+    expect(classes.filter((one, at) => classes.indexOf(one) !== at)).toEqual([]);
+  });
+});

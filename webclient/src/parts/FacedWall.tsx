@@ -91,8 +91,8 @@ function Walk({ walked, shown, length, onWalk }: { walked: readonly Stretch[]; s
   if (walked.length < 2 || !stretch) return null;
   const said = (mm: number): string => feetInches(mm, language.value);
   return (
-    <div class="walk">
-      <p class="second walk-where" aria-live="polite">
+    <div class="stretch">
+      <p class="second stretch-where" aria-live="polite">
         {t("frame.stretch", { from: stretch.from === 0 ? "0" : said(stretch.from), to: said(stretch.to), length: said(length) })}
       </p>
       <button type="button" class="key" disabled={shown === 0} onClick={() => onWalk(shown - 1)}>
