@@ -89,7 +89,7 @@ function Learned({ form, change }: FormProps) {
   );
 }
 
-/** *Drying-type: 12 % slower than the table's law, from 34 looks*. */
+/** *Drying-type: 12 % slower than the table says, from 34 looks*. */
 function learnedWords(material: string, percent: number, looks: number, least: number): string {
   if (looks < least) return t("plant.learned_few", { material, n: looks, least });
   if (percent === 100) return t("plant.learned_same", { material, n: looks });

@@ -32,6 +32,7 @@ function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; sur
   };
   return (
     <Screen problem={writing.problem} title={name} line={`${room.name} · ${bayOf(view)}`} over={`${room.name} · ${view.serial}`} overHref={to.room(view.id, room.key)} slabs={slabsOf(writing, onward)}>
+      {can && !now.kind && items.length === 0 && <p class="second">{t("writeup.nothing_yet")}</p>}
       {can && <KindPicker kinds={kindOptions()} last={writing.lastKinds} chosen={now.kind} onChoose={writing.choose} />}
       <Where writing={writing} face={face} marks={items.map(marked)} />
       {can && now.kind && <HowSeen writing={writing} surface={name} />}
@@ -96,7 +97,7 @@ function OnThisWall({ writing: { now, fresh, change }, module, items }: { writin
 }
 
 function itemLine(item: ItemPart): string {
-  const words = [placeInWords(marked(item)), crewName(item.heads.crew?.at(-1)?.[0]), renumbered(item), onlyHere(item) ? t("writeup.only_here") : ""];
+  const words = [placeInWords(marked(item)), item.heads.crew?.at(-1)?.[0] ? crewName(item.heads.crew.at(-1)?.[0]) : t("writeup.no_crew"), renumbered(item), onlyHere(item) ? t("writeup.only_here") : ""];
   return words.filter(Boolean).join(" · ");
 }
 
