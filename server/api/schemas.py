@@ -76,6 +76,9 @@ class SyncAsk(Strict):
     last_n = number()
     open = checked(types.many(types.uuid), {"type": "array", "items": {"type": "string", "format": "uuid"}})
     sent_at = text(types.at)
+    aside = checked(
+        types.many(types.uuid), {"type": "array", "items": {"type": "string", "format": "uuid"}}, required=False
+    )
     entries = checked(
         lambda value: isinstance(value, list), {"type": "array", "items": {"$ref": "#/components/schemas/Entry"}}
     )

@@ -33,7 +33,7 @@ class Offered:
 
 @dataclass
 class Bench:
-    """What the verdicts of one call rest on."""
+    """What the verdicts of one call rest on. `before`: what the phone says was set aside once."""
 
     writer: Writer
     device: dict[str, Any]
@@ -41,6 +41,7 @@ class Bench:
     clock_error: timedelta
     cuts: dict[str, int]
     cursor: int
+    before: set[str] = field(default_factory=set)
     waiting: set[str] = field(default_factory=set)
     known: dict[str, tuple[int, str]] = field(default_factory=dict)
     aside: dict[str, tuple[str, str, str]] = field(default_factory=dict)
@@ -101,6 +102,9 @@ def verdict(bench: Bench, one: Offered) -> dict[str, Any]:
     if digest in bench.aside:
         return {"id": entry_id, "sha256": digest, "set_aside": bench.aside[digest][1]}
     reason, rests_on = _reason(bench, one, bool(found) or any(row[0] == entry_id for row in bench.aside.values()))
+    if reason is None and entry_id in bench.before:
+        # A restored journal does not know of it; but what its phone wrote later had not seen it.
+        reason = "set_aside_before"
     if reason not in FREE_IN_N or (reason == "malformed" and _next(bench, fields)):
         bench.device["last_n"], bench.device["last_id"], bench.device["any_first"] = fields["n"], fields["id"], 0
     seen_to = _seen_to(bench, fields) if not one.problem else 0

@@ -27,7 +27,8 @@ class UnknownDevice(Exception):
 def sync(call: dict[str, Any], offered: list[Offered], clock: Clock, page: int = PAGE) -> bytes:
     """Takes a push and answers with verdicts and parts, as JSON bytes; one transaction, safe to repeat.
 
-    `call`: device, epoch, cursor, chain, last_n, open, sent_at. Raises UnknownDevice.
+    `call`: device, epoch, cursor, chain, last_n, open, sent_at; aside: ids of entries that were set aside once, if any.
+    Raises UnknownDevice.
     """
     with writing() as connection:
         writer = Writer(connection, clock)
@@ -47,6 +48,7 @@ def sync(call: dict[str, Any], offered: list[Offered], clock: Clock, page: int =
             # ones first would break its count.
             offered = []
         bench = Bench(writer, device, people_on(connection, device["id"]), error, older, call["cursor"])
+        bench.before = set(call.get("aside", ()))
         prepare(bench, offered)
         verdicts = [verdict(bench, one) for one in offered]
         _behind(writer, device, call)

@@ -73,6 +73,22 @@ describe("an older backup comes back", () => {
     expect(page.journal.state.value).toMatchObject({ unsent: 0, setAside: 1 });
   });
 
+  it("says what was set aside once, so that it is not taken in its place", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    phone.server.refuse.set("item.logged", "not_signed_in");
+    await page.logged();
+    await page.journal.syncNow();
+    phone.server.refuse.clear();
+    await page.logged();
+    await page.journal.syncNow();
+    phone.server.restore(3, "e2");
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(reasons(phone.server)).toEqual(["set_aside_before"]);
+    expect(numbers(phone.server)).toEqual([2]);
+    expect(page.journal.state.value).toMatchObject({ unsent: 0, setAside: 1, problem: null });
+  });
+
   it.each(["e1", "e2"])("keeps the count whole where something in it was set aside (%s)", async (epoch) => {
     const phone = new Phone();
     const page = await phone.ready();

@@ -11,6 +11,7 @@ type Call = {
   last_n: number;
   open: string[];
   sent_at: string;
+  aside: string[];
   entries: PhoneEntry[];
 };
 /** `after`: how many entries stood in the journal when it was set aside. */
@@ -141,7 +142,7 @@ export class FakeServer {
     // What a phone offers from a past that this journal does not have would come out of order: it offers it again.
     const offered = known && call.epoch === this.epoch ? call.entries : [];
     const verdicts = [];
-    for (const entry of offered) verdicts.push(await this.#judge(entry, call.device));
+    for (const entry of offered) verdicts.push(await this.#judge(entry, call));
     const from = known ? call.cursor : 0;
     const changed = [...this.#parts.values()].filter(({ seq }) => seq > from).sort((a, b) => a.seq - b.seq);
     const last = changed[this.page - 1]?.seq ?? Infinity;
@@ -155,13 +156,14 @@ export class FakeServer {
     return { rakelight: 1, epoch: this.epoch, verdicts, parts: stored, gone: [], cursor, chain: chainAt(cursor), n, from, more, now, rules: 1 };
   }
 
-  async #judge(entry: PhoneEntry, caller: string): Promise<object> {
+  async #judge(entry: PhoneEntry, { device: caller, aside }: Call): Promise<object> {
     expectFields(entry);
     const hash = await sha256(canonical(entry));
     const known = this.entries.find(({ id }) => id === entry.id);
     const let_in = this.letIn.get(entry.id);
     if (known) return { id: entry.id, sha256: hash, seq: known.seq, ...(let_in ? { let_in } : {}) };
-    const reason = this.aside.get(entry.id)?.reason ?? this.#reason(entry, caller);
+    const before = aside.includes(entry.id) ? "set_aside_before" : undefined;
+    const reason = this.aside.get(entry.id)?.reason ?? this.#reason(entry, caller) ?? before;
     if (!reason) return { id: entry.id, sha256: hash, seq: this.take(entry) };
     if (!this.aside.has(entry.id)) this.aside.set(entry.id, { reason, after: this.entries.length, entry });
     return { id: entry.id, sha256: hash, set_aside: reason };

@@ -23,7 +23,7 @@ BREAKS = {"broken_sequence", "used_number", "same_id_other_bytes", "wrong_device
 NO_NUMBER = {*BREAKS, "malformed", "release_offered"}
 STORED = (
     "n", "prev", "epoch", "cursor", "chain", "outbox", "pending", "kept", "aside", "parts", "shown", "staged",
-    "offers", "given", "earlier", "beside",
+    "offers", "given", "earlier", "why",
 )  # fmt: skip
 
 
@@ -53,7 +53,7 @@ class Handset(Verbs):
         self.pending: dict[str, Entry] = {}
         self.kept: dict[str, Entry] = {}
         self.aside: dict[str, Entry] = {}
-        self.beside: set[str] = set()
+        self.why: dict[str, str] = {}
         self.broken = False
         self.tail: set[str] = set()
         self.calls: list[tuple[str, bytes]] = []
@@ -162,7 +162,7 @@ class Handset(Verbs):
             status, answer = self.ask("/api/sync", {
                 "device": self.device, "epoch": at["epoch"], "cursor": at["cursor"], "chain": at["chain"],
                 "last_n": self.n, "open": sorted({entry["module"] for entry in self.outbox if entry["module"]}),
-                "sent_at": self._at(), "entries": offered,
+                "sent_at": self._at(), "entries": offered, "aside": [e["id"] for e in offered if e["id"] in self.why],
             })  # fmt: skip
             if status != 200:
                 raise Refused(f"{status} {answer}")
@@ -198,22 +198,22 @@ class Handset(Verbs):
             self.broken = self.broken or verdict["set_aside"] in BREAKS
         else:
             self.kept[entry["id"]] = {**entry, "_seq": verdict["seq"]}
-        if verdict.get("set_aside", verdict.get("let_in")) in NO_NUMBER:
-            self.beside.add(entry["id"])
+        if why := verdict.get("set_aside", verdict.get("let_in")):
+            self.why[entry["id"]] = why
 
     def _offer_again(self, answer: Entry, new_epoch: bool) -> bool:
         """What an older backup has lost goes again, in order; after a new epoch also that of which no count tells."""
-        old = {**self.kept, **self.aside} if new_epoch else {k: e for k, e in self.kept.items() if k not in self.beside}
+        beside = {k for k, why in self.why.items() if why in NO_NUMBER}
+        old = {**self.kept, **self.aside} if new_epoch else {k: e for k, e in self.kept.items() if k not in beside}
         lost = {k: entry for k, entry in old.items() if entry["n"] > answer["n"]}
         if new_epoch:
-            untold = {k: entry for k, entry in old.items() if k not in lost and (k in self.aside or k in self.beside)}
+            untold = {k: entry for k, entry in old.items() if k not in lost and (k in self.aside or k in beside)}
             self.offers = [*_plain(untold).values(), *self.earlier.values(), *self.given]
             lost |= untold
         again = [entry for entry in _plain(lost).values() if entry not in self.offers]
         for entry_id in lost:
             self.kept.pop(entry_id, None)
             self.aside.pop(entry_id, None)
-            self.beside.discard(entry_id)
         self.outbox = sorted([*again, *self.outbox], key=lambda entry: entry["n"])
         self.pending.update({entry["id"]: entry for entry in again})
         return bool(lost or self.outbox)

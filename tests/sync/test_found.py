@@ -98,6 +98,28 @@ def test_what_was_let_in_before_its_phone_heard_a_verdict_goes_once(world: World
     tell(world, story)
 
 
+def test_what_was_set_aside_once_is_not_taken_by_a_restored_server(world: World) -> None:
+    """What its phone wrote later had not seen it: taken in its place it would stand before that as though it had."""
+
+    def story(crew: Crew) -> None:
+        made = crew.item()
+        crew.world.back_up()
+        crew.role("ines", "manager")
+        crew.a.amend("ines", made, wish="sheen")
+        crew.a.sync()
+        crew.a.clear("ola", made)
+        crew.a.sync()
+        crew.world.restore()
+        crew.a.sync()
+        waiting = crew.world.waiting()
+        assert [row["reason"] for row in waiting] == ["set_aside_before"]
+        assert crew.world.parts("item")[made["about"]]["state"] == "cleared"
+        assert crew.world.let_in(waiting[0]["sha256"])
+        assert crew.world.parts("item")[made["about"]]["state"] == "open"
+
+    tell(world, story)
+
+
 def test_what_an_ended_enrolment_wrote_is_offered_to_a_restored_server(world: World) -> None:
     """No count tells whether it is still there: it is set aside, and waits for the manager."""
 

@@ -10,7 +10,7 @@ import { nextUp, unsentModules } from "./outbox";
 import { load } from "./parts";
 import { settle } from "./settle";
 import { readState, setBusy, setProblem } from "./state";
-import { isAnswer, pack, type Answer } from "./wire";
+import { isAnswer, pack, type Answer, type Call } from "./wire";
 
 const MOST = 500;
 
@@ -78,7 +78,7 @@ async function rounds(): Promise<void> {
   }
 }
 
-type Turn = { device: string; n: number; at: Settled; entries: PhoneEntry[]; open: string[]; left: boolean };
+type Turn = Pick<Call, "device" | "entries" | "open" | "aside"> & { n: number; at: Settled; left: boolean };
 
 async function readTurn(tx: Reading<"meta" | "entries">, most: number): Promise<Turn | null> {
   const enrolment = await fact(tx, "enrolment");
@@ -86,14 +86,16 @@ async function readTurn(tx: Reading<"meta" | "entries">, most: number): Promise<
   if (!enrolment || !at) return null;
   const rows = await nextUp(tx, enrolment.device, most + 1);
   const open = [...new Set([...((await fact(tx, "drawn")) ?? []), ...(await unsentModules(tx))])].sort();
-  const entries = rows.slice(0, most).map((row) => row.entry);
-  return { device: enrolment.device, n: enrolment.n, at, entries, open, left: rows.length > most };
+  const going = rows.slice(0, most);
+  const entries = going.map((row) => row.entry);
+  const aside = going.filter((row) => row.reason !== undefined).map((row) => row.id);
+  return { device: enrolment.device, n: enrolment.n, at, entries, aside, open, left: rows.length > most };
 }
 
 /** True when another round is due. */
-async function round({ device, n, at, entries, open, left }: Turn): Promise<boolean> {
+async function round({ device, n, at, entries, aside, open, left }: Turn): Promise<boolean> {
   const sent = deviceMillis();
-  const call = { device, epoch: at.epoch, cursor: at.cursor, chain: at.chain, last_n: n, open, sent_at: localTime(), entries };
+  const call = { device, epoch: at.epoch, cursor: at.cursor, chain: at.chain, last_n: n, open, sent_at: localTime(), aside, entries };
   const answer: unknown = await ask("/api/sync", { method: "POST", ...(await pack(call)) });
   if (!isAnswer(answer)) throw new Trouble("sync.not_ours");
   await compare(answer, entries);

@@ -10,6 +10,8 @@ export type Call = {
   last_n: number;
   open: string[];
   sent_at: string;
+  /** Those of the entries that were set aside once: a server restored since must not take them for what it never saw. */
+  aside: string[];
   entries: PhoneEntry[];
 };
 /** `let_in`: why it had been set aside before it was let in. */
