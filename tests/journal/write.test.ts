@@ -150,6 +150,19 @@ describe("ways out", () => {
     expect(phone.server.entries.at(-1)?.n).toBe(1);
   });
 
+  it("a full phone says that what is half written is only on the screen", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    const full = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementationOnce(() => {
+      throw new DOMException("full", "QuotaExceededError");
+    });
+    await expect(page.journal.draft.keep("half", { rh: 51 })).rejects.toMatchObject({ key: "sync.no_room" });
+    expect(page.journal.state.value.problem).toBe("sync.no_room_half");
+    full.mockRestore();
+    await page.journal.draft.keep("half", { rh: 52 });
+    expect(await page.journal.draft.get("half")).toEqual({ rh: 52 });
+  });
+
   it("a connection that was lost is opened again and the save is tried once more", async () => {
     const phone = new Phone();
     const page = await phone.ready();

@@ -45,7 +45,7 @@ export const to = {
 
 /** The screen of an address; an address that names none is the yard. */
 export function read(path: string): Route {
-  const [first = "", module = "", what = "", third = "", fourth = ""] = path.split("/").filter(Boolean).map(decodeURIComponent);
+  const [first = "", module = "", what = "", third = "", fourth = ""] = path.split("/").filter(Boolean).map(decoded);
   if (first === "me" || first === "work" || first === "ready") return { screen: first };
   if (first === "air") return readAir(module, what);
   if (first === "manage") return { screen: "manage", page: module, id: what };
@@ -59,6 +59,15 @@ export function read(path: string): Route {
   if (what === "room" && third && fourth) return { screen: "wall", module, room: third, surface: fourth };
   if (what === "room" && third) return { screen: "room", module, room: third };
   return { screen: "module", module };
+}
+
+/** An address that was cut short or mistyped still opens the app. */
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
 }
 
 /** The air across the yard: the walk, the outside, a file. */

@@ -2,13 +2,22 @@
 
 import { deviceMillis } from "../clock";
 import { reading, saving } from "../db";
+import { setProblem } from "./state";
+import { NotWritten } from "./write";
 
 export const draft = {
-  /** Kept when this resolves. The value is anything that structured cloning takes; no Blobs. */
+  /** Kept when this resolves; NotWritten on a full phone, which the line that is never hidden says then. The value is
+   * anything that structured cloning takes; no Blobs. */
   async keep(key: string, value: unknown): Promise<void> {
-    await saving(["drafts"], async (tx) => {
-      await tx.objectStore("drafts").put({ value, kept: deviceMillis() }, key);
-    });
+    try {
+      await saving(["drafts"], async (tx) => {
+        await tx.objectStore("drafts").put({ value, kept: deviceMillis() }, key);
+      });
+    } catch (error) {
+      if (!(error instanceof DOMException) || error.name !== "QuotaExceededError") throw error;
+      setProblem("sync.no_room_half");
+      throw new NotWritten("sync.no_room");
+    }
   },
 
   async get<T>(key: string): Promise<T | undefined> {

@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from "preact/hooks";
-import { draft } from "../../journal";
+import { draft, NotWritten } from "../../journal";
 
 type Next<T> = T | ((before: T) => T);
 export interface Kept<T> {
@@ -8,7 +8,7 @@ export interface Kept<T> {
   now: () => T;
   /** False until what was kept has been read. */
   ready: boolean;
-  /** Resolves when it is kept. A function is given what stands now: for what took a while, such as a photo. */
+  /** Resolves when it is kept, or when a full phone has said that it is not. A function is given what stands now: for what took a while, such as a photo. */
   keep: (next: Next<T>) => Promise<void>;
   drop: () => void;
 }
@@ -35,15 +35,25 @@ export function useKept<T>(key: string, empty: T): Kept<T> {
       here = false;
     };
   }, [key]);
+  // One after the other; what fails holds up none of those behind it.
+  const after = (does: () => Promise<void>): Promise<void> => {
+    const done = last.current.then(does);
+    last.current = done.catch(() => undefined);
+    return done.catch(saidAlready);
+  };
   const keep = (next: Next<T>): Promise<void> => {
     const kept = typeof next === "function" ? (next as (before: T) => T)(now.current) : next;
     show(kept);
-    last.current = last.current.then(() => draft.keep(key, kept));
-    return last.current;
+    return after(() => draft.keep(key, kept));
   };
   const drop = (): void => {
     show(empty);
-    last.current = last.current.then(() => draft.drop(key));
+    void after(() => draft.drop(key));
   };
   return { value, now: () => now.current, ready, keep, drop };
+}
+
+/** The phone is full, and the screen says so; it still has all that was typed. */
+function saidAlready(error: unknown): void {
+  if (!(error instanceof NotWritten)) throw error;
 }
