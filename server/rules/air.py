@@ -18,7 +18,7 @@ SLOTS = 64
 # A phone's clock may be a little ahead; what is further ahead was not read.
 AHEAD = 600
 NIGHTS, NIGHTS_AHEAD = 14, 21 * DAY
-# Of heat: on and off each day for three weeks.
+# Of heat: on and off each day for three weeks; of a factor as many changes.
 WORDS = 40
 
 
@@ -123,8 +123,14 @@ def forecast_told(work: Workspace, entry: Entry) -> Step:
 
 
 def learned(work: Workspace, entry: Entry) -> Step:
-    """How fast the yard's own coats dry, by material. The server alone says this."""
-    _replace(work, "learned", entry, {"factors": entry["body"]["factors"], "time": entry["time"]})
+    """How fast the yard's own coats dry, by material, and what was said of that before. The server alone says this."""
+    known, factors = work.part("learned", entry["about"]), entry["body"]["factors"]
+    was: dict[str, list[list[Any]]] = dict(known["was"]) if known else {}
+    for material in {**was, **factors}:
+        told, rows = factors.get(material, {"percent": 100, "looks": 0}), was.get(material, [])
+        if not rows or rows[-1][1] != told["percent"]:
+            was[material] = [*rows, [entry["time"], told["percent"], told["looks"]]][-WORDS:]
+    _replace(work, "learned", entry, {"factors": factors, "time": entry["time"], "was": was})
     return None
 
 

@@ -48,7 +48,7 @@ def _of_air(place: Place, coat: Part, room: str, laid: int, at: int) -> Clock:
 
 def _reckoned(place: Place, coat: Part, room: str, laid: int, at: int) -> Clock:
     air = air_for(place, room, laid, at)
-    factor = factor_of(place, coat["material"])
+    factor = factor_of(place, coat["material"], at)
     dries = drying_of(coat, laid, factor)
     steps = held(laid, air["rows"], CURRENT)
     found = ready_by(dries, steps, CURRENT)
@@ -66,11 +66,18 @@ def _reckoned(place: Place, coat: Part, room: str, laid: int, at: int) -> Clock:
     }
 
 
-def factor_of(place: Place, material: str) -> dict[str, int] | None:
-    """What the yard's own looks say of a material; null while they are too few, or the office has switched it off."""
-    if ((place["yard"] or {}).get("coats") or {}).get("learned") is False or place["learned"] is None:
+def factor_of(place: Place, material: str, at: int | None = None) -> dict[str, int] | None:
+    """What the yard's own looks say of a material; null while they are too few, or the office has switched it off.
+
+    At an hour that is over what they said then: a look of today makes no cover of last week early.
+    """
+    learned = place["learned"]
+    if ((place["yard"] or {}).get("coats") or {}).get("learned") is False or learned is None:
         return None
-    found: dict[str, int] | None = place["learned"]["factors"].get(material)
+    found: dict[str, int] | None = learned["factors"].get(material)
+    if at is not None and at < seconds(learned["time"]):
+        told = [row for row in learned.get("was", {}).get(material, ()) if seconds(row[0]) <= at]
+        found = {"percent": told[-1][1], "looks": told[-1][2]} if told else None
     least = tables(CURRENT)["drying"]["limits"]["learned_least"]
     return found if found is not None and found["looks"] >= least else None
 

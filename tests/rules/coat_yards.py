@@ -147,6 +147,7 @@ def yard_parts(chance: Random) -> list[Part]:
     yard = part("yard", "yard", None, name="Yard", zone="America/Chicago", bays=[], crews=[], coats=coats, epochs=[])
     nights = [night(chance, NOW + days * DAY) for days in range(-1, 3)] if chance.random() < 0.8 else []
     factors = {"drying_type": {"percent": chance.randrange(60, 180), "looks": chance.choice([10, 40])}}
+    was = {"drying_type": [[instant(NOW - hours * HOUR), chance.choice([70, 100, 140]), 30] for hours in (80, 40, 20)]}
     sizes = {room: {"l": 3600, "w": 2400 + 300 * at, "h": 2440} for at, room in enumerate(ROOMS[:5])}
     rooms = [{"id": room, "name": room, "walls": {}, **size} for room, size in sizes.items()]
     outside = air(chance, None, None, Weather(HOUR, 60, chance.randrange(40, 95))) if chance.random() < 0.7 else []
@@ -154,7 +155,7 @@ def yard_parts(chance: Random) -> list[Part]:
         yard,
         part("plan", "plan", None, name="Plan", rooms=rooms, **{"from": None}),
         part("forecast", "forecast", None, nights=nights),
-        part("learned", "learned", None, factors=factors, time=instant(NOW)),
+        part("learned", "learned", None, factors=factors, was=was, time=instant(NOW - 20 * HOUR)),
         *outside,
     ]
 

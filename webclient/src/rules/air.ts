@@ -8,6 +8,7 @@
 import { canonicalText } from "./canonical";
 import { rate } from "./drying";
 import { DAY, day, seconds } from "./instants";
+import { own } from "./own";
 import { childId, type Workspace } from "./parts";
 import type { Struck } from "./coat_parts";
 import type { AirRow, Entry, EntryOf, ForecastPart, Fresh, PartKind, ReadingRow, Step } from "./types";
@@ -16,7 +17,7 @@ const SLOTS = 64;
 /** A phone's clock may be a little ahead; what is further ahead was not read. */
 const AHEAD = 600;
 const NIGHTS = 14;
-/** Of heat: on and off each day for three weeks. */
+/** Of heat: on and off each day for three weeks; of a factor as many changes. */
 const WORDS = 40;
 const NIGHTS_AHEAD = 21 * DAY;
 type Night = ForecastPart["nights"][number];
@@ -115,9 +116,16 @@ export function forecastTold(work: Workspace, entry: EntryOf<"forecast.told">): 
   return null;
 }
 
-/** How fast the yard's own coats dry, by material. The server alone says this. */
+/** How fast the yard's own coats dry, by material, and what was said of that before. The server alone says this. */
 export function learned(work: Workspace, entry: EntryOf<"drying.learned">): Step {
-  replace(work, "learned", entry.about, entry, { factors: entry.body.factors, time: entry.time });
+  const factors = entry.body.factors as Record<string, { percent: number; looks: number }>;
+  const was = { ...work.part("learned", entry.about)?.was };
+  for (const material of Object.keys({ ...was, ...factors })) {
+    const { percent, looks } = own(factors, material) ?? { percent: 100, looks: 0 };
+    const rows = own(was, material) ?? [];
+    if (rows.at(-1)?.[1] !== percent) was[material] = [...rows, [entry.time, percent, looks] as [string, number, number]].slice(-WORDS);
+  }
+  replace(work, "learned", entry.about, entry, { factors: entry.body.factors, time: entry.time, was });
   return null;
 }
 

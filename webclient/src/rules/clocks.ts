@@ -42,7 +42,7 @@ export function clock(place: Place, coat: CoatPart, room: string, at: number, to
   const cell = cellThen(coat, room, at, toldBy);
   const laid = laidAt(coat, cell);
   const air = airFor(place, room, laid, at);
-  const factor = factorOf(place, coat.material);
+  const factor = factorOf(place, coat.material, at);
   const dries = dryingOf(coat, laid, factor);
   const steps = held(laid, air.rows, CURRENT);
   const found = readyBy(dries, steps, CURRENT);
@@ -54,10 +54,18 @@ export function clock(place: Place, coat: CoatPart, room: string, at: number, to
   };
 }
 
-/** What the yard's own looks say of a material; null while they are too few, or the office has switched it off. */
-export function factorOf(place: Place, material: string): LearnedFactor | null {
+/**
+ * What the yard's own looks say of a material; null while they are too few, or the office has switched it off.
+ *
+ * At an hour that is over what they said then: a look of today makes no cover of last week early.
+ */
+export function factorOf(place: Place, material: string, at: number | null = null): LearnedFactor | null {
   if (place.yard?.coats?.learned === false || place.learned === null) return null;
-  const found = own(place.learned.factors as Record<string, LearnedFactor>, material);
+  let found = own(place.learned.factors as Record<string, LearnedFactor>, material);
+  if (at !== null && at < seconds(place.learned.time)) {
+    const told = (own(place.learned.was ?? {}, material) ?? []).filter(([time]) => seconds(time) <= at).at(-1);
+    found = told && { percent: told[1], looks: told[2] };
+  }
   return found !== undefined && found.looks >= tables(CURRENT).drying.limits.learned_least ? found : null;
 }
 

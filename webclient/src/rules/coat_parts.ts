@@ -92,4 +92,6 @@ export interface ForecastPart extends Envelope<"forecast"> {
 export interface LearnedPart extends Envelope<"learned"> {
   factors: Factors;
   time: string;
+  /** By material each change of its percent, by when it was said. */
+  was?: Record<string, [time: string, percent: number, looks: number][]>;
 }
