@@ -3,7 +3,7 @@ import { nowStamp } from "../../clock";
 import { Confirm, degreesBoth, Field, shortTime } from "../../parts";
 import { instant, type CoatPart, type Meter, type Paint } from "../../rules";
 import { language, say, t } from "../../words";
-import { coatInside, coatName, nameOf, when, zone, type ModuleView } from "../common";
+import { coatInside, coatName, me, nameOf, when, zone, type ModuleView } from "../common";
 import { layingWords } from "./sentences";
 import { cellOf, type TopCoat } from "./standing";
 
@@ -31,10 +31,13 @@ export function More({ top, rooms, onVoid }: MoreProps) {
       {wet && <p>{[t("coats.look_wet", { name: nameOf(wet.by), time: when(wet.time) }), wet.text, wet.meter && meterWords(wet.meter)].filter(Boolean).join(", ")}</p>}
       {dry && <p>{[t("coats.look_dry", { name: nameOf(dry.by), time: when(dry.time) }), ...dry.tried.map((one) => say(`coats.try.${one}`)), dry.reason, dry.meter && meterWords(dry.meter)].filter(Boolean).join(", ")}</p>}
       <AirTable top={top} />
-      {onVoid && <Void coat={coat} onVoid={onVoid} />}
+      {onVoid && !ownEarly(coat) && <Void coat={coat} onVoid={onVoid} />}
     </div>
   );
 }
+
+/** What went on early is not taken back by who laid it: an inspector is to look at it. */
+const ownEarly = (coat: CoatPart): boolean => coat.early !== null && coat.answer === null && [coat.by, ...coat.done_by].includes(me());
 
 /** *Eggshell 40, SW-7008, batch L2231. Touch-up can: shed 2*. */
 function paintWords(paint: Paint): string {
