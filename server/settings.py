@@ -10,7 +10,8 @@ from pathlib import Path
 class Settings:
     """`data` holds the database and the photos; `static` the built web client.
 
-    `pushes_a_minute` and `papers_an_hour`: how often one person may; None, for programs of this machine, is no limit.
+    `pushes_a_minute`, `papers_an_hour` and `files_an_hour`: how often one person may; None, for programs of this
+    machine, is no limit.
     """
 
     data: Path
@@ -19,6 +20,7 @@ class Settings:
     secure_cookies: bool = False
     pushes_a_minute: int | None = None
     papers_an_hour: int | None = None
+    files_an_hour: int | None = None
 
     @property
     def database(self) -> Path:

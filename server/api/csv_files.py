@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 from flask import Blueprint, Response, current_app, g, request
 
 from server import journal, loggers
-from server.api import schemas
+from server.api import limits, schemas
 from server.api.bodies import raw_body, said
 from server.api.described import described
 from server.api.problems import NotAccepted, NotUnderstood, NoYard
@@ -25,7 +25,7 @@ SHOWN, REFUSED_SHOWN, EXAMPLES = 8, 200, 3
 STRING = {"type": "string"}
 PLAN = {name: STRING for name in loggers.NAMES}
 PLACE = {"where": {**STRING, "enum": ["room", "module", "yard"]}, "module": STRING, "room": STRING, "name": STRING}
-REFUSES = (400, 409, 413, 415, 422)
+REFUSES = (400, 409, 413, 415, 422, 429)
 
 
 @blueprint.post("/readings/csv/look")
@@ -135,6 +135,7 @@ def place_of(told: dict[str, str]) -> journal.Place:
 
 
 def body() -> bytes:
+    limits.file()
     data = raw_body()
     if not data:
         raise unread(loggers.NotRead("file_empty"))

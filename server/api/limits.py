@@ -46,6 +46,11 @@ def paper() -> None:
     _count("paper", current_app.extensions["settings"].papers_an_hour, 3600)
 
 
+def file() -> None:
+    """Counts a logger's file or a forecast of this person; SlowDown with Retry-After."""
+    _count("file", current_app.extensions["settings"].files_an_hour, 3600)
+
+
 def _count(what: str, most: int | None, seconds: float) -> None:
     if most is None:
         return

@@ -30,7 +30,7 @@ THREADS, TLS_THREADS, CONNECTIONS = 8, 32, 500
 
 def settings(data: Path, *, secure_cookies: bool = False) -> Settings:
     """A served yard's settings, with how often one person may call what costs much."""
-    return Settings(data=data, secure_cookies=secure_cookies, pushes_a_minute=120, papers_an_hour=30)
+    return Settings(data=data, secure_cookies=secure_cookies, pushes_a_minute=120, papers_an_hour=30, files_an_hour=120)
 
 
 def plain_server(app: Flask, host: str, port: int) -> Any:

@@ -43,7 +43,7 @@ def steady(monkeypatch: pytest.MonkeyPatch) -> Steady:
 @pytest.fixture
 def few(tmp_path: Path, steady: Steady) -> Iterator[dict[str, Phone]]:
     """A yard that takes 20 pushes a minute of each person, after its first minute."""
-    limits = Settings(data=tmp_path / "data", testing=True, pushes_a_minute=20, papers_an_hour=2)
+    limits = Settings(data=tmp_path / "data", testing=True, pushes_a_minute=20, papers_an_hour=2, files_an_hour=2)
     app = create_app(limits, StoryClock(START))
     phones = settle(app)
     steady.now = 60
@@ -97,7 +97,20 @@ def test_papers_are_counted_by_person(few: dict[str, Phone], monkeypatch: pytest
     assert [other.get(f"/api/modules/{other.clock.new_id()}/packet.pdf").status_code for _ in range(4)] == [404] * 4
 
 
+def test_files_are_counted_by_person(few: dict[str, Phone]) -> None:
+    """The largest one takes seconds to read."""
+
+    def looked(phone: Phone) -> tuple[int, str | None]:
+        headers = {**phone.bearer(), "Content-Type": "text/csv"}
+        answer = phone.client.post("/api/forecast/csv/look", data="time,temp F\n2026-12-01 20:00,40\n", headers=headers)
+        return answer.status_code, answer.headers.get("Retry-After")
+
+    assert [looked(few["manager"]) for _ in range(3)] == [(200, None), (200, None), (429, "1800")]
+    assert looked(few["shipping"]) == (200, None)
+
+
 def test_a_served_yard_has_limits(tmp_path: Path) -> None:
     told = settings(tmp_path)
     assert told.pushes_a_minute == 120
     assert told.papers_an_hour == 30
+    assert told.files_an_hour == 120
