@@ -57,7 +57,10 @@ def _tasks(place: Place, room: str) -> list[tuple[str | None, str | None, str, s
     """(surface, coat, do, family) of what comes next on the room and on its walls with rework."""
     table = tables(CURRENT)["helps"]
     found: list[tuple[str | None, str | None, str, str]] = []
-    layers = {surface: coat["coat"] for surface, coat in tops(place, room)}
+    # Of each surface the latest, which comes first: what to do next is about that.
+    layers: dict[str | None, str] = {}
+    for surface, top in tops(place, room):
+        layers.setdefault(surface, top["coat"])
     coat, below = next_coat(place, room), family(layers[None]) if None in layers else None
     if coat is not None:
         kind = family(coat)

@@ -77,12 +77,13 @@ def coat(chance: Random, about: str, key: str, rooms: list[str], laid: int) -> P
     made |= {
         "time": instant(laid),
         "unsure": 1 if chance.random() < 0.03 else 0,
-        "early": None,
+        "early": "rain" if chance.random() < 0.1 else None,
         "over": [],
         "items": [],
     }
     made |= {"ref": [1, "d1", 1, 0], "covered_by": [], "objections": {}, "since": 1, "lines": []}
-    made |= {"answer": None, "void": None}
+    told = {"by": "p1", "time": instant(NOW), "reason": "looked at it", "seen": chance.choice([0, 1])}
+    made |= {"answer": {"ref": [2, "d3", 1, 0], **told} if chance.random() < 0.2 else None, "void": None}
     cells: Part = {room: {"objections": {}, "wet": None, "dry": None, "restart": None} for room in rooms}
     return made | {"cells": cells}
 
@@ -118,8 +119,12 @@ def module_parts(chance: Random, number: int, weather: Weather | None = None) ->
             look(chance, parts[-1], laid)
         laid = min(NOW, laid + chance.randrange(6, 30) * HOUR)
     if chance.random() < 0.4:
-        wall = coat(chance, about, chance.choice(["fill", "texture"]), ["bath"], NOW - chance.randrange(1, 30) * HOUR)
-        parts.append(wall | {"surface": chance.choice("ABCD")})
+        for number in range(chance.randrange(1, 4)):
+            kind, time = chance.choice(["fill", "fill", "texture"]), NOW - chance.randrange(1, 30) * HOUR
+            wall = coat(chance, about, kind, ["bath"], time) | {"id": f"{about} wall {number}"}
+            items = chance.sample(["i1", "i2", "i3"], chance.randrange(0, 3))
+            thick = chance.choice(["normal", "normal", "thin", "heavy"])
+            parts.append(wall | {"surface": chance.choice("AB"), "items": items, "thickness": thick})
     for room in (None, *chance.sample(ROOMS, chance.randrange(0, 3))):
         if chance.random() < 0.9:
             parts += air(chance, about, room, weather)

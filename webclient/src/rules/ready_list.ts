@@ -55,7 +55,8 @@ function of(place: Place, now: number): ReadyRow[] {
 /** What comes next on the room and on its walls with rework. */
 function tasks(place: Place, room: string): Task[] {
   const table = tables(CURRENT).helps;
-  const layers = tops(place, room);
+  // Of each surface the latest, which comes first: what to do next is about that.
+  const layers = tops(place, room).filter(([surface], at, all) => all.findIndex(([wall]) => wall === surface) === at);
   const top = layers.find(([surface]) => surface === null)?.[1];
   const coat = nextCoat(place, room);
   const found: Task[] = [];
