@@ -5,7 +5,7 @@ import { all, expectedNumber, partsOf } from "../../journal";
 import { feetInches, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
 import { session } from "../../people";
 import type { DevicePart, ItemPart, ModulePart, Part, PersonPart, PhotoPart, PlanPart, PlanRoom, SetAsidePart, SheetPart, YardPart } from "../../rules";
-import { CURRENT, may, value, values, type Kind } from "../../rules";
+import { CURRENT, may, tables, value, values, type Kind } from "../../rules";
 import { language, say, t } from "../../words";
 
 /** Above this a seq is a pending entry of this phone. */
@@ -99,6 +99,8 @@ export const spotOf = (item: ItemPart) => value(item.heads, "spot");
 /** What it is; two words where two people say different things of it. */
 export const defectOf = (item: ItemPart): string => values(item.heads, "defect").map((defect) => say(`defects.${defect}`)).join(" / ");
 export const roomName = (view: ModuleView, key: string): string => view.rooms.find((room) => room.key === key)?.name ?? key;
+/** Phrases that say why an item goes back, in the reader's words. */
+export const sendBackReasons = () => (tables(CURRENT).reasons["send_back"] ?? []).map((key) => ({ key, label: say(`reasons.${key}`) }));
 /** Whether this crew fixes it: what nobody has been given is for whoever looks; no crew has all. */
 export const isOf = (crew: string | null, item: ItemPart): boolean => crew === null || (value(item.heads, "crew") ?? crew) === crew;
 /** Written here and not yet sent. */

@@ -1,3 +1,4 @@
+import { Fragment } from "preact";
 import { useState } from "preact/hooks";
 import { drawn } from "../../journal";
 import { Choice, ItemRow, type SlabsProps } from "../../parts";
@@ -23,6 +24,7 @@ export function Work() {
   const modules = toFix((item) => whose === "all" || isOf(crew, item));
   const all = modules.flatMap(({ groups }) => groups.flatMap(({ items }) => items));
   const clearing = useClearing(all);
+  const last = modules.flatMap(({ groups }) => groups).findLast(({ items }) => items.some(({ id }) => clearing.picked.has(id)))?.key ?? null;
   const title = whose === "own" ? t("work.title", { crew: crewName(crew) }) : t("work.title_all");
   return (
     <Screen problem={clearing.problem} title={title} line={tn("work.line", all.length, { m: tn("work.modules", modules.length) })} over={t("yard.back")} overHref={to.yard()} slabs={slabsOf(clearing)}>
@@ -30,10 +32,8 @@ export function Work() {
       {modules.length === 0 && <p>{t("work.none")}</p>}
       {modules.length > 0 && <p class="second">{t("work.caution")}</p>}
       {modules.map(({ view, groups }) => (
-        <OfModule key={view.id} view={view} groups={groups} clearing={clearing} />
+        <OfModule key={view.id} view={view} groups={groups} clearing={clearing} last={last} />
       ))}
-      <NotReady clearing={clearing} />
-      {clearing.chosen.length > 0 && <HowDone clearing={clearing} />}
     </Screen>
   );
 }
@@ -73,9 +73,9 @@ function slabsOf({ chosen, lacking, ticking, clearingOf, clear, tick }: Clearing
   return { main, beside: { label, onPress: tick, why: stops(ticking.why) } };
 }
 
-function OfModule({ view, groups, clearing: { picked, pick: onPick, now } }: { view: ModuleView; groups: Group[]; clearing: Clearing }) {
+/** `last`: the last wall with something picked. What is asked of a press stands under it, not at the end of a long list. */
+function OfModule({ view, groups, clearing, last }: { view: ModuleView; groups: Group[]; clearing: Clearing; last: string | null }) {
   drawn(view.id);
-  const place = placeOfView(view);
   return (
     <section class="block">
       <h2>
@@ -83,25 +83,36 @@ function OfModule({ view, groups, clearing: { picked, pick: onPick, now } }: { v
         {view.pickup && t("work.leaves", { time: when(view.pickup) })}
       </h2>
       {groups.map((group) => (
-        <WallGroup key={group.key} group={group} told={wallWords(place, group, now)} foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => onPick(group.items.filter(decided).map(({ id }) => id), true)}>{t("work.pick_all")}</button> : undefined}>
-          {group.items.map((item) => (
-            <ItemRow
-              key={item.id}
-              state={markState(item)}
-              number={item.number}
-              title={defectOf(item)}
-              next={stepWords(item)}
-              sentBack={item.sent_back ? [say(`reasons.${item.sent_back.reason}`), item.sent_back.text].filter(Boolean).join(". ") : null}
-              line={[renumbered(item), item.ticks.map((step) => say(`steps.${step}`)).join(", "), value(item.heads, "wish"), needsAfterPhoto(item, CURRENT) ? t("work.needs_photo") : ""].filter(Boolean).join(". ") || null}
-              href={to.item(view.id, item.id)}
-              checked={picked.has(item.id)}
-              onCheck={(on) => onPick([item.id], on)}
-              blocked={decided(item) ? null : t("work.two_values")}
-            />
-          ))}
-        </WallGroup>
+        <Fragment key={group.key}>
+          <OnWall group={group} told={wallWords(placeOfView(view), group, clearing.now)} clearing={clearing} />
+          {group.key === last && <NotReady clearing={clearing} />}
+          {group.key === last && <HowDone clearing={clearing} />}
+        </Fragment>
       ))}
     </section>
+  );
+}
+
+function OnWall({ group: { items }, group, told, clearing: { picked, pick: onPick } }: { group: Group; told: ReturnType<typeof wallWords>; clearing: Clearing }) {
+  const all = (): void => onPick(items.filter(decided).map(({ id }) => id), true);
+  return (
+    <WallGroup group={group} told={told} foot={items.length > 1 ? <button type="button" class="key" onClick={all}>{t("work.pick_all")}</button> : undefined}>
+      {items.map((item) => (
+        <ItemRow
+          key={item.id}
+          state={markState(item)}
+          number={item.number}
+          title={defectOf(item)}
+          next={stepWords(item)}
+          sentBack={item.sent_back ? [say(`reasons.${item.sent_back.reason}`), item.sent_back.text].filter(Boolean).join(". ") : null}
+          line={[renumbered(item), item.ticks.map((step) => say(`steps.${step}`)).join(", "), value(item.heads, "wish"), needsAfterPhoto(item, CURRENT) ? t("work.needs_photo") : ""].filter(Boolean).join(". ") || null}
+          href={to.item(group.view.id, item.id)}
+          checked={picked.has(item.id)}
+          onCheck={(on) => onPick([item.id], on)}
+          blocked={decided(item) ? null : t("work.two_values")}
+        />
+      ))}
+    </WallGroup>
   );
 }
 

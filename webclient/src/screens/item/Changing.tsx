@@ -2,17 +2,21 @@ import { useState } from "preact/hooks";
 import { FacedWall, Field, Pick, WordsSpot, type Face, type Spot } from "../../parts";
 import { value, type ItemPart } from "../../rules";
 import { t } from "../../words";
-import { marked, spotOf, yard } from "../common";
+import { marked, sendBackReasons, spotOf, yard } from "../common";
 import { kindOptions } from "../wall/Wall";
 
-export type ItemKind = "item.amended" | "item.placed" | "item.given" | "item.voided";
-export type Doing = "amend" | "move" | "give" | "void";
+export type ItemKind = "item.amended" | "item.placed" | "item.given" | "item.sent_back" | "item.voided";
+export type Doing = "amend" | "move" | "give" | "back" | "void";
 export const DOINGS: { doing: Doing; kind: ItemKind }[] = [
   { doing: "amend", kind: "item.amended" },
   { doing: "move", kind: "item.placed" },
   { doing: "give", kind: "item.given" },
+  { doing: "back", kind: "item.sent_back" },
   { doing: "void", kind: "item.voided" },
 ];
+
+/** What is open cannot come back, and what is void is not voided again. */
+export const fits = (doing: Doing, state: ItemPart["state"]): boolean => (doing === "back" ? state !== "open" : !(doing === "void" && state === "void"));
 
 interface ChangingProps {
   item: ItemPart;
@@ -26,6 +30,7 @@ export function Changing({ item, doing, face, onSave }: ChangingProps) {
   const spot = spotOf(item);
   if (doing === "amend") return <Amend item={item} onSave={(body) => void onSave("item.amended", body)} />;
   if (doing === "give") return <Give item={item} onSave={(body) => void onSave("item.given", body)} />;
+  if (doing === "back") return <Back item={item} onSave={(body) => void onSave("item.sent_back", body)} />;
   if (doing === "void") return <Void item={item} onSave={(reason) => void onSave("item.voided", { reason }, true)} />;
   if (!spot) return null;
   const { room, surface } = spot;
@@ -64,6 +69,20 @@ function Give({ item, onSave }: { item: ItemPart; onSave: (body: Record<string, 
       <Pick label={t("writeup.crew")} value={crew} options={options} onChange={setCrew} />
       <Pick label={t("writeup.charge")} value={charge} options={options} onChange={setCharge} />
       <button type="button" class="key key-full" disabled={Object.keys(body).length === 0} onClick={() => onSave(body)}>{t("writeup.give_save")}</button>
+    </section>
+  );
+}
+
+/** The way back from a close, a clear or a void that was wrong. */
+function Back({ item, onSave }: { item: ItemPart; onSave: (body: Record<string, unknown>) => void }) {
+  const [reason, setReason] = useState("shows_under_light");
+  const [text, setText] = useState("");
+  return (
+    <section class="block">
+      <p class="second">{t("writeup.back_what")}</p>
+      <Pick label={t("recheck.why")} value={reason} options={sendBackReasons()} onChange={setReason} />
+      <Field label={t("recheck.words")} value={text} onInput={setText} lines={2} />
+      <button type="button" class="key key-full" onClick={() => onSave({ reason, ...(text.trim() ? { text: text.trim() } : {}) })}>{t("recheck.send_back", { numbers: item.number })}</button>
     </section>
   );
 }

@@ -9,7 +9,7 @@ import { say, t } from "../../words";
 import { crewName, defectOf, marked, mayWrite, moduleView, nameOf, onlyHere, renumbered, roomName, Screen, spotOf, told, useDrawn, useSaving, when, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { PhotoKey } from "../wall/HalfPhotos";
-import { Changing, DOINGS, type Doing, type ItemKind } from "./Changing";
+import { Changing, DOINGS, fits, type Doing, type ItemKind } from "./Changing";
 import { History } from "./History";
 import { ItemPhoto } from "./MarkPhoto";
 import { Undecided } from "./Undecided";
@@ -56,7 +56,7 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
         {photos.map((photo) => <ItemPhoto key={photo.id} photo={photo} numberOf={numberOf} may={mayWrite("photo.marked")} />)}
       </div>
       <div class="key-row">
-        {DOINGS.filter(({ kind, doing }) => mayWrite(kind) && !(doing === "void" && item.state === "void")).map(({ doing }) => (
+        {DOINGS.filter(({ kind, doing }) => mayWrite(kind) && fits(doing, item.state)).map(({ doing }) => (
           <button key={doing} type="button" class="key" onClick={() => setDoing(doing)}>{t(`writeup.${doing}`)}</button>
         ))}
         <PhotoKey label={t("writeup.add_photo")} onFile={addPhoto} />

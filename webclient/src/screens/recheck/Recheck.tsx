@@ -3,9 +3,9 @@ import { drawn } from "../../journal";
 import { Field, ItemRow, Pick, type SlabsProps } from "../../parts";
 import { NoPhoto, take } from "../../photos";
 import { go, to } from "../../route";
-import { CURRENT, tables, value, type ItemPart, type PhotoPart } from "../../rules";
+import { value, type ItemPart, type PhotoPart } from "../../rules";
 import { say, t } from "../../words";
-import { byWall, defectOf, inRoom, markState, mayWrite, moduleView, nameOf, numbers, Photo, placeLine, Screen, WallGroup, when, type ModuleView, type RoomView } from "../common";
+import { byWall, defectOf, inRoom, markState, mayWrite, moduleView, nameOf, numbers, Photo, placeLine, Screen, sendBackReasons, WallGroup, when, type ModuleView, type RoomView } from "../common";
 import { Gone } from "../module/Module";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { own, useJudging, type Back, type Judging } from "./judging";
@@ -86,10 +86,9 @@ function SendBack({ back, onChange, onProblem }: { back: Back; onChange: (part: 
       onProblem(say(error.key));
     }
   };
-  const options = (tables(CURRENT).reasons["send_back"] ?? []).map((key) => ({ key, label: say(`reasons.${key}`) }));
   return (
     <section class="block" ref={place}>
-      <Pick label={t("recheck.why")} value={back.reason} options={options} onChange={(reason) => onChange({ reason })} />
+      <Pick label={t("recheck.why")} value={back.reason} options={sendBackReasons()} onChange={(reason) => onChange({ reason })} />
       <Field label={t("recheck.words")} value={back.text} onInput={(text) => onChange({ text })} lines={2} />
       <div class="photo-line">
         <PhotoKey label={t("recheck.photo")} camera onFile={add} />
