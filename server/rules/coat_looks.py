@@ -29,8 +29,9 @@ def cell_of(coat: Part, room: str) -> Part:
 def cell_then(coat: Part, room: str, at: int, told_by: int) -> Part:
     """The same as it stood at `at`, by what had been told by `told_by`; *not dry* governs at any hour.
 
-    What was said later takes nothing back: the coat was wet until the look that ended that, and a look that is told
-    when another coat has been told of already, for whatever hour before it, does not make it dry when that went on.
+    What was said later takes nothing back: the coat was wet until the look that ended that, and before too, for nothing
+    gets wet by itself. A look that is told when another coat has been told of already, for whatever hour before it,
+    does not make it dry when that went on.
     """
     cell = cell_of(coat, room)
     dry = cell["dry"]
@@ -40,7 +41,8 @@ def cell_then(coat: Part, room: str, at: int, told_by: int) -> Part:
     restart = max((time for time in sanded if seconds(time) <= at), default=None)
     wet = cell["wet"]
     if wet is None:
-        last = max((time for time in looks_in(coat, room, "coat.found_wet") if seconds(time) <= at), default="")
+        again = min((time for time in sanded if seconds(time) > at), default="9")
+        last = max((time for time in looks_in(coat, room, "coat.found_wet") if time < again), default="")
         ended = (restart is not None and restart > last) or (dry is not None and dry["time"] >= last)
         wet = {"by": "", "time": last} if last and not ended else None
     return {"wet": wet, "dry": dry, "restart": restart}

@@ -28,21 +28,23 @@ export function cellOf(coat: CoatPart, room: string): CoatCell {
 /**
  * The same as it stood at `at`, by what had been told by `toldBy`; *not dry* governs at any hour.
  *
- * What was said later takes nothing back: the coat was wet until the look that ended that, and a look that is told when
- * another coat has been told of already, for whatever hour before it, does not make it dry when that went on.
+ * What was said later takes nothing back: the coat was wet until the look that ended that, and before too, for nothing
+ * gets wet by itself. A look that is told when another coat has been told of already, for whatever hour before it, does
+ * not make it dry when that went on.
  */
 export function cellThen(coat: CoatPart, room: string, at: number, toldBy: number): Pick<CoatCell, "wet" | "dry" | "restart"> {
   const cell = cellOf(coat, room);
   const known = cell.dry !== null && seconds(cell.dry.time) <= at && seconds(cell.dry.told ?? cell.dry.time) <= toldBy;
   const dry = known ? cell.dry : null;
   const sanded = [...looksIn(coat, room, "coat.wet_sanded"), ...(cell.restart === null ? [] : [cell.restart])];
-  const restart = latest(sanded, at);
+  const restart = latest(sanded.filter((time) => seconds(time) <= at));
   if (cell.wet !== null) return { wet: cell.wet, dry, restart };
-  const last = latest(looksIn(coat, room, "coat.found_wet"), at);
+  const again = sanded.filter((time) => seconds(time) > at);
+  const last = latest(looksIn(coat, room, "coat.found_wet").filter((time) => again.every((sanding) => time < sanding)));
   const ended = last === null || (restart !== null && restart > last) || (dry !== null && dry.time >= last);
   return { wet: ended ? null : { by: "", time: last }, dry, restart };
 }
 
-function latest(times: readonly string[], at: number): string | null {
-  return times.reduce<string | null>((last, time) => (seconds(time) <= at && (last === null || time > last) ? time : last), null);
+function latest(times: readonly string[]): string | null {
+  return times.reduce<string | null>((last, time) => (last === null || time > last ? time : last), null);
 }
