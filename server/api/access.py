@@ -41,6 +41,7 @@ ROLES: dict[str, frozenset[str]] = {
     "modules.module": EVERY_ROLE,
     "reports.packet": EVERY_ROLE,
     "release.release": SHIPPING,
+    "set_aside.kept": MANAGER,
     "set_aside.let_in": MANAGER,
     "set_aside.keep_out": MANAGER,
     "devices.write_off": MANAGER,

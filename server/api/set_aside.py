@@ -1,5 +1,7 @@
 """What was set aside: a manager lets it in or keeps it out."""
 
+import json
+
 from flask import Blueprint, Response, current_app, g
 
 from server import journal
@@ -7,8 +9,20 @@ from server.api import schemas
 from server.api.bodies import asked, said
 from server.api.described import described
 from server.api.problems import Conflict, NotFound, Problem
+from server.db import reading
 
 blueprint = Blueprint("set_aside", __name__)
+
+
+@blueprint.get("/set-aside/<entry>")
+@described(refuses=(404,))
+def kept(entry: str) -> Response:
+    """A set-aside entry as it came, by its hash, so that a manager sees what there is to decide; null when unreadable."""
+    with reading() as conn:
+        came = journal.set_aside_bytes(conn, entry)
+    if came is None:
+        raise NotFound("No entry of this hash was set aside.")
+    return said({"entry": _read(came)})
 
 
 @blueprint.post("/set-aside/<entry>/let-in")
@@ -32,6 +46,14 @@ def keep_out(entry: str) -> Response:
     except journal.CannotLetIn as error:
         raise cannot(error) from error
     return said({"entry": entry, "state": "kept_out"})
+
+
+def _read(came: bytes) -> object:
+    try:
+        found = json.loads(came)
+    except ValueError:
+        return None
+    return found if isinstance(found, dict) else None
 
 
 def cannot(error: journal.CannotLetIn) -> Problem:

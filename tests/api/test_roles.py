@@ -44,6 +44,7 @@ FILES = {
 SENSORS = {("POST", "/api/readings")}
 ONE_ROLE = {
     ("POST", "/api/release"): "shipping",
+    ("GET", "/api/set-aside/none"): "manager",
     ("POST", "/api/set-aside/none/let-in"): "manager",
     ("POST", "/api/set-aside/none/keep-out"): "manager",
     ("POST", "/api/devices/none/write-off"): "manager",

@@ -132,6 +132,10 @@ def set_aside(phone: Phone, module: str) -> dict[str, Any]:
 def test_the_manager_lets_in_or_keeps_out_once(phones: Phones, module: str) -> None:
     inspector, manager = phones["inspector"], phones["manager"]
     first, second = set_aside(inspector, module), set_aside(inspector, module)
+    manager.sync()
+    (digest, _) = [part["sha256"] for (kind, _), part in manager.parts.items() if kind == "set_aside"]
+    assert manager.get(f"/api/set-aside/{digest}").get_json()["entry"]["body"] == {"label": "LM 1"}
+    assert inspector.get(f"/api/set-aside/{digest}").status_code == 403
     assert inspector.post(f"/api/set-aside/{first['id']}/let-in").status_code == 403
     assert manager.post(f"/api/set-aside/{first['id']}/let-in").get_json()["state"] == "let_in"
     assert manager.post(f"/api/set-aside/{first['id']}/let-in").status_code == 404

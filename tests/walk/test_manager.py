@@ -115,6 +115,7 @@ def test_what_was_set_aside_is_let_in(place: Place, browser: Browser) -> None:
     manager = Hands(browser, place.url, "manager").sign_in()
     manager.page.get_by_role("link", name="1 entry was set aside").click()
     expect(manager.page.get_by_text("not that person's to say")).to_be_visible()
+    expect(manager.page.get_by_text("Nick, Bath 2", exact=True)).to_be_visible()
     manager.offline(True)
     manager.press("Let in")
     expect(manager.page.get_by_role("alert").first).to_contain_text("No signal")

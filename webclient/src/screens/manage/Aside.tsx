@@ -3,6 +3,7 @@ import { to } from "../../route";
 import type { SetAsidePart } from "../../rules";
 import { known, say, t, tn } from "../../words";
 import { moduleView, nameOf, Screen, setAsides, told, when } from "../common";
+import { About } from "./AsideAbout";
 import { AskReason } from "./AskReason";
 import { askOffice } from "./saving";
 
@@ -53,6 +54,7 @@ function What({ entry }: { entry: SetAsidePart }) {
           </>
         )}
       </h3>
+      <About entry={entry} />
       <p class="second">{t("writeup.by_at", { name: nameOf(entry.by), time: when(entry.time) })}</p>
       <p>{t("manager.aside_why", { reason: say(`reasons.${entry.reason}`) })}</p>
     </>
