@@ -9,7 +9,7 @@ from server.rules.coat_looks import cell_of
 from server.rules.drying import doses
 from server.rules.instants import seconds
 from server.rules.parts import Part
-from server.rules.place import Place, once
+from server.rules.place import Place, in_order, once
 from server.rules.schedule import family as family_of
 from server.rules.seen import has_seen, seen_all
 from server.rules.vocabulary import CURRENT, tables
@@ -50,6 +50,7 @@ def earlies(place: Place) -> list[dict[str, Any]]:
     """[{coat, rooms, under: ids}] of coats laid over one not ready then, while no inspector has answered.
 
     Whoever gave a reason said that it was early: no reading that is told later answers for that, only an inspector.
+    Nor does a coat that is told later, for an hour in between, or one below that the own hands took back.
     """
     found: dict[str, dict[str, Any]] = {}
     owned: dict[str, dict[str, Any]] = {}
@@ -57,7 +58,7 @@ def earlies(place: Place) -> list[dict[str, Any]]:
         layers: Layers = {}
         for coat in place["coats"]:
             if room in coat["rooms"]:
-                for one in _under(layers, coat["surface"]):
+                for one in _covered(place, room, layers, coat):
                     if not _answered(coat, one[0], room) and _too_soon(place, room, one, coat):
                         _add(found, coat, room, one)
                     elif coat["early"] is not None and coat["answer"] is None and not _beside(one, coat):
@@ -68,6 +69,19 @@ def earlies(place: Place) -> list[dict[str, Any]]:
         {**row, "rooms": list(dict.fromkeys(row["rooms"])), "under": list(dict.fromkeys(row["under"]))}
         for row in (found[coat["id"]] for coat in place["coats"] if coat["id"] in found)
     ]
+
+
+def _covered(place: Place, room: str, layers: Layers, coat: Part) -> list[Layer]:
+    """What it lies on, and what it lay on when it was told."""
+    seq, mine = coat["ref"][0], in_order(coat)
+    told = [one for one in [*place["coats"], *place["taken_back"]] if room in one["rooms"] and one["ref"][0] < seq]
+    there = [one for one in told if in_order(one) < mine and (one["void"] is None or one["void"]["ref"][0] > seq)]
+    then: Layers = {}
+    for one in sorted(there, key=in_order):
+        then = _laid_on(place, room, then, one)
+    found = _under(layers, coat["surface"])
+    known = {one[0]["id"] for one in found}
+    return [*found, *(one for one in _under(then, coat["surface"]) if one[0]["id"] not in known)]
 
 
 def _add(found: dict[str, dict[str, Any]], coat: Part, room: str, under: Layer) -> None:

@@ -16,10 +16,11 @@ Made = TypeVar("Made")
 def place_of(module_id: str, parts: Iterable[Part]) -> Place:
     """A module's place, from its own parts and those of the yard; KeyError when the module is not among them.
 
-    {module, plan, rooms: keys, yard, coats: not void, in the order laid, airs, outside, heat, forecast, learned, kept}.
+    {module, plan, rooms: keys, yard, coats: not void, in the order laid, taken_back: void by the hands that laid them,
+    airs, outside, heat, forecast, learned, kept}.
     `kept`: what was derived from it once, see `once`; its parts must not change any more.
     """
-    found: Place = {"coats": [], "airs": [], "outside": [], "kept": {}}
+    found: Place = {"coats": [], "taken_back": [], "airs": [], "outside": [], "kept": {}}
     found |= dict.fromkeys(("module", "plan", "yard", "heat", "forecast", "learned"))
     plans: dict[str, Part] = {}
     for part in parts:
@@ -30,9 +31,14 @@ def place_of(module_id: str, parts: Iterable[Part]) -> Place:
     if found["module"] is None:
         raise KeyError(f"module {module_id}")
     found["plan"] = plans.get(field.value(found["module"]["heads"], "plan") or "")
-    found["coats"].sort(key=lambda coat: (coat["laid"], coat["ref"][0], coat["id"]))
+    found["coats"].sort(key=in_order)
     found["rooms"] = _rooms(found)
     return found
+
+
+def in_order(coat: Part) -> tuple[str, int, str]:
+    """When it was laid; of one second when it was told."""
+    return coat["laid"], coat["ref"][0], coat["id"]
 
 
 def once(place: Place, key: tuple[str, ...], make: Callable[[], Made]) -> Made:
@@ -55,6 +61,8 @@ def _keep(found: Place, part: Part, module_id: str) -> None:
         found["module"] = part
     elif kind == "coat" and mine and part["void"] is None:
         found["coats"].append(part)
+    elif kind == "coat" and mine and part["void"]["by"] in (part["by"], *part["done_by"]):
+        found["taken_back"].append(part)
     elif kind == "air" and (mine or yards):
         found["airs" if mine else "outside"].append(part)
     elif (kind == "heat" and mine) or kind in ("yard", "forecast", "learned"):

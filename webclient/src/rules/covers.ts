@@ -5,7 +5,7 @@ import { cellOf } from "./coat_looks";
 import { doses } from "./drying";
 import { seconds } from "./instants";
 import { own } from "./own";
-import type { Place } from "./place";
+import { type Place, inOrder } from "./place";
 import { family as familyOf } from "./schedule";
 import { hasSeen, seenAll } from "./seen";
 import type { CoatPart, CoatSurface } from "./types";
@@ -50,6 +50,7 @@ export function readiness(
  * The coats laid over one that was not ready then, and for which no inspector has answered.
  *
  * Whoever gave a reason said that it was early: no reading that is told later answers for that, only an inspector.
+ * Nor does a coat that is told later, for an hour in between, or one below that the own hands took back.
  */
 export function earlies(place: Place): Early[] {
   const found: Rows = new Map();
@@ -57,7 +58,7 @@ export function earlies(place: Place): Early[] {
   for (const room of place.rooms) {
     const layers: Layers = new Map();
     for (const coat of inRoom(place, room)) {
-      for (const one of under(layers, coat.surface)) {
+      for (const one of covered(place, room, layers, coat)) {
         if (!isAnswered(coat, one.coat, room) && tooSoon(place, room, one, coat)) add(found, coat, room, one);
         else if (coat.early !== null && coat.answer === null && !nextTo(one, coat)) add(owned, coat, room, one);
       }
@@ -68,6 +69,18 @@ export function earlies(place: Place): Early[] {
     const row = found.get(coat) ?? owned.get(coat);
     return row === undefined ? [] : [{ coat, rooms: [...row.rooms], under: [...row.under] }];
   });
+}
+
+/** What it lies on, and what it lay on when it was told. */
+function covered(place: Place, room: string, layers: Layers, coat: CoatPart): Layer[] {
+  const [seq] = coat.ref;
+  const told = [...place.coats, ...place.taken_back].filter((one) => one.rooms.includes(room) && one.ref[0] < seq);
+  const there = told.filter((one) => inOrder(one, coat) < 0 && (one.void === null || one.void.ref[0] > seq));
+  const then: Layers = new Map();
+  for (const one of there.sort(inOrder)) lay(place, room, then, one);
+  const found = under(layers, coat.surface);
+  const known = new Set(found.map((one) => one.coat.id));
+  return [...found, ...under(then, coat.surface).filter((one) => !known.has(one.coat.id))];
 }
 
 function add(found: Rows, coat: CoatPart, room: string, { coat: { id } }: Layer): void {

@@ -15,6 +15,8 @@ export interface Place {
   yard: YardPart | null;
   /** Not void, in the order laid. */
   coats: CoatPart[];
+  /** Void by the hands that laid them. */
+  taken_back: CoatPart[];
   airs: AirPart[];
   outside: AirPart[];
   heat: HeatPart | null;
@@ -28,7 +30,7 @@ type Found = Omit<Place, "module"> & { module: ModulePart | null };
 /** A module's place, from its own parts and those of the yard; RangeError when the module is not among them. */
 export function placeOf(moduleId: string, parts: Iterable<Part>): Place {
   const found: Found = {
-    module: null, plan: null, rooms: [], yard: null, coats: [], airs: [], outside: [], heat: null, forecast: null,
+    module: null, plan: null, rooms: [], yard: null, coats: [], taken_back: [], airs: [], outside: [], heat: null, forecast: null,
     learned: null, rows: new Map(),
   };
   const plans = new Map<string, PlanPart>();
@@ -39,8 +41,13 @@ export function placeOf(moduleId: string, parts: Iterable<Part>): Place {
   const { module } = found;
   if (module === null) throw new RangeError(`module ${moduleId}`);
   const plan = plans.get(field.value(module.heads, "plan") ?? "") ?? null;
-  const coats = found.coats.sort((one, other) => byText(one.laid, other.laid) || one.ref[0] - other.ref[0] || byText(one.id, other.id));
+  const coats = found.coats.sort(inOrder);
   return { ...found, module, plan, coats, rooms: rooms(module, plan, coats) };
+}
+
+/** When it was laid; of one second when it was told. */
+export function inOrder(one: CoatPart, other: CoatPart): number {
+  return byText(one.laid, other.laid) || one.ref[0] - other.ref[0] || byText(one.id, other.id);
 }
 
 /** The seq of the entry that last gave the module a room: what a line without an answer is as new as. */
@@ -53,6 +60,7 @@ function keep(found: Found, part: Part, moduleId: string): void {
   const mine = part.module === moduleId;
   if (part.part === "module" && part.id === moduleId) found.module = part;
   else if (part.part === "coat" && mine && part.void === null) found.coats.push(part);
+  else if (part.part === "coat" && mine && part.void !== null && [part.by, ...part.done_by].includes(part.void.by)) found.taken_back.push(part);
   else if (part.part === "air" && mine) found.airs.push(part);
   else if (part.part === "air" && part.module === null) found.outside.push(part);
   else if (part.part === "heat" && mine) found.heat = part;

@@ -24,7 +24,7 @@ export function Earlies({ view, place, onAnswer }: EarliesProps) {
 function OneEarly({ view, place, early: { coat, rooms, under }, onAnswer }: { early: Early } & EarliesProps) {
   const [asking, setAsking] = useState(false);
   const [reason, setReason] = useState("");
-  const below = place.coats.filter(({ id }) => under.includes(id)).map((one) => coatName(one.coat));
+  const below = [...place.coats, ...place.taken_back].filter(({ id }) => under.includes(id)).map((one) => coatName(one.coat));
   const yes = async (): Promise<void> => {
     if (await onAnswer(coat, reason.trim())) setAsking(false);
   };
