@@ -56,3 +56,37 @@ def test_what_a_press_asks_stands_under_the_wall_that_is_picked(place: Place, br
     expect(asked.get_by_text("Photo of the wall after")).to_be_visible()
     expect(asked.locator("+ .wall-group")).to_contain_text("Wall D")
     hands.close()
+
+
+def test_who_hands_the_phone_on_can_leave_it_and_is_told_that_signing_in_needs_signal(
+    place: Place, browser: Browser
+) -> None:
+    hands = Hands(browser, place.url, "inspector").sign_in()
+    hands.go("/me")
+    hands.press("Somebody else signs in")
+    hands.page.get_by_label("Your name").fill("Sunniva Holt")
+    hands.page.get_by_label("Passcode", exact=True).fill("whatever it is")
+    hands.offline(True)
+    hands.main().click()
+    expect(hands.page.get_by_text("Signing in needs both")).to_be_visible()
+    hands.offline(False)
+    hands.press("Leave it")
+    expect(hands.page.get_by_text("holds it now")).to_be_visible()
+    hands.close()
+
+
+def test_shipping_leaves_a_question_that_was_not_meant(place: Place, browser: Browser) -> None:
+    inspector = place.phones["inspector"]
+    inspector.sync()
+    tail = inspector.envelope(last_n=inspector.n + 1, open=[place.module], entries=[])
+    assert inspector.post("/api/sync", tail).status_code == 200
+    hands = Hands(browser, place.url, "shipping").sign_in()
+    hands.go(f"/module/{place.module}/gate")
+    words = hands.page.locator(".row-title", has_text="has unsent work on this module")
+    box = words.bounding_box()
+    assert box is not None
+    assert box["width"] > 200
+    hands.press("It may go without that phone")
+    hands.press("Leave it")
+    expect(hands.main()).to_contain_text("Share the")
+    hands.close()

@@ -89,6 +89,7 @@ function signInKey(trouble: Trouble): string {
   if (trouble.status === 403) return "signin.other_phone";
   if (trouble.status === 409) return "signin.no_yard";
   if (trouble.status === 429) return "signin.wait";
+  if (trouble.key === "sync.no_signal" || trouble.key === "sync.no_answer") return "signin.no_signal";
   return trouble.key;
 }
 

@@ -1,4 +1,5 @@
-import { useState } from "preact/hooks";
+import { Fragment } from "preact";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { Trouble } from "../../ask";
 import { askRelease, drawn, settledAt, state, syncNow, write, type Draft, type Drawn } from "../../journal";
 import { Field, MarkRow, type MarkKind, type SlabsProps } from "../../parts";
@@ -50,13 +51,13 @@ function Stands({ view }: { view: ModuleView }) {
     }
   };
   return (
-    <Screen problem={problem} title={t("gate.title", { serial: view.serial })} line={placeLine(view, false)} over={view.serial} overHref={to.module(view.id)} reading slabs={slabsOf(view, release ? questions : holds, { ask, share, onPullBack: () => setAsking({ kind: "pull_back" }) })}>
+    <Screen problem={problem} title={t("gate.title", { serial: view.serial })} line={placeLine(view, false)} over={view.serial} overHref={to.module(view.id)} reading slabs={asking ? undefined : slabsOf(view, release ? questions : holds, { ask, share, onPullBack: () => setAsking({ kind: "pull_back" }) })}>
       {release && <p class="met"><b>{t("gate.released_by", { name: nameOf(release.by), time: when(release.time) })}</b></p>}
       {release && questions.length > 0 && <h2 class="late">{t("gate.questioned")}</h2>}
       {!release && <h2>{holds.length === 0 ? t("holds.none") : tn("holds.count", holds.length)}</h2>}
       <Grouped view={view} holds={release ? questions : holds} onPhone={has("shipping") ? (hold) => setAsking({ kind: "phone", device: hold.device, seq: hold.seq }) : undefined} />
       {release && questions.length > 0 && (has("shipping") || has("manager")) && <button type="button" class="key" onClick={() => setAsking({ kind: "answer" })}>{t("gate.answer")}</button>}
-      <Asked view={view} asking={asking} onSave={(draft) => void save(draft)} />
+      <Asked view={view} asking={asking} onSave={(draft) => void save(draft)} onLeave={() => setAsking(null)} />
       <Past view={view} />
       <p class="second">{t("gate.move_caution")}</p>
     </Screen>
@@ -64,16 +65,16 @@ function Stands({ view }: { view: ModuleView }) {
 }
 
 /** The reason that a decision of shipping needs, and the entry that it becomes. */
-function Asked({ view, asking, onSave }: { view: ModuleView; asking: Asking; onSave: (draft: Draft) => void }) {
+function Asked({ view, asking, onSave, onLeave }: { view: ModuleView; asking: Asking; onSave: (draft: Draft) => void; onLeave: () => void }) {
   const release = view.module.release?.id;
   const about = { module: view.id, about: view.id };
   if (asking?.kind === "phone") {
     const { device, seq } = asking;
-    return <Reason label={t("gate.phone_why")} yes={t("gate.answer_yes")} onYes={(reason) => onSave({ kind: "phone.answered", ...about, body: { device, up_to: seq, reason } })} />;
+    return <Reason onLeave={onLeave} label={t("gate.phone_why")} yes={t("gate.answer_yes")} onYes={(reason) => onSave({ kind: "phone.answered", ...about, body: { device, up_to: seq, reason } })} />;
   }
   if (!asking || !release) return null;
-  if (asking.kind === "pull_back") return <Reason key="back" label={t("gate.pull_back_why")} yes={t("gate.pull_back_yes", { serial: view.serial })} onYes={(reason) => onSave({ kind: "release.pulled_back", ...about, body: { release, reason } })} />;
-  return <Reason key="answer" label={t("gate.answer_why")} yes={t("gate.answer_yes")} onYes={(reason) => onSave({ kind: "release.answered", ...about, body: { release, up_to: settledAt.value.cursor, reason } })} />;
+  if (asking.kind === "pull_back") return <Reason onLeave={onLeave} key="back" label={t("gate.pull_back_why")} yes={t("gate.pull_back_yes", { serial: view.serial })} onYes={(reason) => onSave({ kind: "release.pulled_back", ...about, body: { release, reason } })} />;
+  return <Reason onLeave={onLeave} key="answer" label={t("gate.answer_why")} yes={t("gate.answer_yes")} onYes={(reason) => onSave({ kind: "release.answered", ...about, body: { release, up_to: settledAt.value.cursor, reason } })} />;
 }
 
 /** Asks for the release; what stands in the way, in words, or null when it is given. */
@@ -104,8 +105,13 @@ export function Grouped({ view, holds, onPhone }: { view: ModuleView; holds: Hol
           <h3 class="second">{who}</h3>
           {list.map((hold, index) => {
             const { title, line } = holdWords(view, hold);
-            const side = hold.key === "phone_behind" && onPhone ? <button type="button" class="key" onClick={() => onPhone(hold)}>{t("gate.phone_answer")}</button> : undefined;
-            return <MarkRow key={index} state={hold.key === "items_open" && hold.sent_back.length > 0 ? "sent_back" : (MARKS[hold.key] ?? "open")} title={title} line={line} href={addressOf(view, hold)} side={side} />;
+            const state = hold.key === "items_open" && hold.sent_back.length > 0 ? "sent_back" : (MARKS[hold.key] ?? "open");
+            return (
+              <Fragment key={index}>
+                <MarkRow state={state} title={title} line={line} href={addressOf(view, hold)} />
+                {hold.key === "phone_behind" && onPhone && <button type="button" class="key key-full" onClick={() => onPhone(hold)}>{t("gate.phone_answer")}</button>}
+              </Fragment>
+            );
           })}
         </section>
       ))}
@@ -144,14 +150,19 @@ function shareText(view: ModuleView, holds: Hold[]): string {
   return [`${view.serial} · ${placeLine(view, false)}`, tn("holds.count", holds.length), ...lines].join("\n");
 }
 
-function Reason({ label, yes, onYes }: { label: string; yes: string; onYes: (reason: string) => void }) {
+function Reason({ label, yes, onYes, onLeave }: { label: string; yes: string; onYes: (reason: string) => void; onLeave: () => void }) {
+  const place = useRef<HTMLElement>(null);
+  useEffect(() => place.current?.scrollIntoView({ block: "center" }), []);
   const [reason, setReason] = useState("");
   const [missing, setMissing] = useState(false);
   const press = (): void => (reason.trim() ? onYes(reason.trim()) : setMissing(true));
   return (
-    <section class="block">
+    <section class="block" ref={place}>
       <Field label={label} value={reason} onInput={setReason} lines={2} error={missing && !reason.trim() ? t("gate.reason_needed") : null} />
-      <button type="button" class="key key-full" onClick={press}>{yes}</button>
+      <div class="key-row">
+        <button type="button" class="key" onClick={onLeave}>{t("frame.never_mind")}</button>
+        <button type="button" class="key key-full" onClick={press}>{yes}</button>
+      </div>
     </section>
   );
 }

@@ -33,8 +33,8 @@ export function Settings() {
   );
 }
 
-/** The first screen, and the one where a phone changes hands. */
-export function SignIn() {
+/** The first screen, and the one where a phone changes hands; `onLeave`: back to who holds it now. */
+export function SignIn({ onLeave }: { onLeave?: (() => void) | undefined }) {
   const [names, setNames] = useState<string[]>([]);
   const [name, setName] = useState("");
   const [passcode, setPasscode] = useState("");
@@ -61,7 +61,7 @@ export function SignIn() {
   };
   const slab = { label: t(busy ? "yard.signing_in" : "yard.sign_in"), onPress: () => void enter(), why: null };
   return (
-    <Screen title="Rakelight" line={t("yard.what_it_is")} slabs={{ main: slab }}>
+    <Screen title="Rakelight" line={t("yard.what_it_is")} slabs={{ main: slab, ...(onLeave ? { beside: { label: t("frame.never_mind"), onPress: onLeave } } : {}) }}>
       <form
         class="block"
         onSubmit={(event) => {
@@ -85,7 +85,7 @@ export function Me() {
   const { holder, people, signedIn } = session.value;
   const [other, setOther] = useState<string | null>(signedIn ? null : (holder?.id ?? null));
   const [adding, setAdding] = useState(false);
-  if (adding || !holder) return <SignIn />;
+  if (adding || !holder) return <SignIn onLeave={holder ? () => setAdding(false) : undefined} />;
   const chosen = people.find(({ id }) => id === other);
   return (
     <Screen title={holder.name} line={holder.roles.map((role) => say(`yard.role.${role}`)).join(", ")} over={t("yard.back")} overHref={to.yard()}>
