@@ -35,7 +35,7 @@ def heat_words(book: Book, place: dict[str, Any]) -> str:
     )
     to = book.say("air.heat.to", to=degrees(heat["to"])) if heat["on"] and heat["to"] is not None else ""
     by = book.say("air.heat.by", name=book.person(heat["by"]), time=book.time(heat["time"]))
-    return f"{book.say('air.heat')}: {', '.join(word for word in (on.rstrip('.'), to) if word)}. {by}."
+    return f"{book.say('air.heat')}: {', '.join(word for word in (on.rstrip('.'), to) if word)}. {by.rstrip('.')}."
 
 
 def _order(part: dict[str, Any]) -> tuple[int, str]:

@@ -158,13 +158,14 @@ def _lane(
         # Nobody has read it there yet: the latest reading goes on as dots.
         ahead = f"M{steps[-1]['to'] * width / 1000:.0f} {heights[-1]:.0f}H{width:.0f}"
         drawn.append(f'<path d="{ahead}" stroke="{PENCIL}" stroke-width="3.5" stroke-dasharray="3 8" fill="none"/>')
-    changes = [at for at, value in enumerate(values) if at == 0 or value != values[at - 1]]
+    figures = [words(value) for value in values]
+    changes = [at for at, figure in enumerate(figures) if at == 0 or figure != figures[at - 1]]
     tags = [
-        Tag(str(at), steps[at]["x"], int(len(words(values[at])) * LETTER * 1000 / width) + 1, "start", (0,))
+        Tag(str(at), steps[at]["x"], int(len(figures[at]) * LETTER * 1000 / width) + 1, "start", (0,))
         for at in changes
     ]
     return drawn + [
-        _text(tag.left * width / 1000, top + 26, words(values[int(tag.key)]), INK) for tag in place_tags(tags)
+        _text(tag.left * width / 1000, top + 26, figures[int(tag.key)], INK) for tag in place_tags(tags)
     ]
 
 

@@ -8,6 +8,7 @@ from random import Random
 from typing import Any
 
 from server.reports.strip import Tag, dose_to, lane, place_every, place_tags, strip
+from server.reports.strip_drawing import Words, full_strip
 from tests.rules.bundled import on_the_phone
 
 HOUR = 3600
@@ -95,3 +96,14 @@ def test_the_first_reading_also_holds_backwards() -> None:
 def test_words_that_find_no_room_are_left_out() -> None:
     tag = Tag("a", 500, 300, "end", (0,))
     assert [one.key for one in place_tags([tag, replace(tag, key="b", x=520)])] == ["a"]
+
+
+def test_no_figure_stands_twice_beside_itself() -> None:
+    # 21.1, 21.3 and 21.7 °C are 70, 70 and 71 °F.
+    temps = enumerate([211, 213, 217])
+    air = [{"time": DAWN + at * 4 * HOUR, "temp": temp, "rh": 50, "rate": 1000} for at, temp in temps]
+    words = Words(
+        mark=lambda _key, _at: "", hour=lambda _at: "", temp=lambda temp: f"{round(temp * 0.18 + 32)} °F", rh=str
+    )
+    drawn, _ = full_strip(COAT | {"air": air}, words, 120)
+    assert [drawn.count(">70 °F<"), drawn.count(">71 °F<")] == [1, 1]

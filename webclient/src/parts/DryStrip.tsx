@@ -151,7 +151,8 @@ function Lane({ steps, values, least, words, px, letters, top, width }: LaneProp
   const line = steps.map(({ x, to }, n) => `${n === 0 ? "M" : "L"}${px(x)} ${y[n]}H${px(to)}`).join("");
   const last = steps.at(-1);
   const said = (n: number): string => words(values[n] ?? 0, n === 0);
-  const changes = values.flatMap((value, n) => (value === values[n - 1] ? [] : [n]));
+  const figure = (n: number): string => words(values[n] ?? 0, false);
+  const changes = values.flatMap((_, n) => (n > 0 && figure(n) === figure(n - 1) ? [] : [n]));
   const tags = placeTags(changes.map((n): Tag => ({ key: String(n), x: steps[n]?.x ?? 0, by: "start", width: letters(said(n)), rows: [0] })));
   return (
     <g>
