@@ -17,7 +17,7 @@ blueprint = Blueprint("set_aside", __name__)
 @blueprint.get("/set-aside/<entry>")
 @described(refuses=(404,))
 def kept(entry: str) -> Response:
-    """A set-aside entry as it came, by its hash, so that a manager sees what there is to decide; null when unreadable."""
+    """A set-aside entry as it came, by its hash: a manager sees what there is to decide. Null when unreadable."""
     with reading() as conn:
         came = journal.set_aside_bytes(conn, entry)
     if came is None:

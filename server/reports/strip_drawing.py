@@ -161,12 +161,9 @@ def _lane(
     figures = [words(value) for value in values]
     changes = [at for at, figure in enumerate(figures) if at == 0 or figure != figures[at - 1]]
     tags = [
-        Tag(str(at), steps[at]["x"], int(len(figures[at]) * LETTER * 1000 / width) + 1, "start", (0,))
-        for at in changes
+        Tag(str(at), steps[at]["x"], int(len(figures[at]) * LETTER * 1000 / width) + 1, "start", (0,)) for at in changes
     ]
-    return drawn + [
-        _text(tag.left * width / 1000, top + 26, figures[int(tag.key)], INK) for tag in place_tags(tags)
-    ]
+    return drawn + [_text(tag.left * width / 1000, top + 26, figures[int(tag.key)], INK) for tag in place_tags(tags)]
 
 
 def _text(x: float, y: float, text: str, colour: str, by: str = "start", weight: int = 400) -> str:

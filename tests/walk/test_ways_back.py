@@ -1,4 +1,4 @@
-"""What was pressed wrongly is taken back where a person looks for it, and what a press asks stands where one presses."""
+"""What was pressed wrongly is taken back where a person looks for it; what a press asks stands where one presses."""
 
 from __future__ import annotations
 
