@@ -202,7 +202,7 @@ def test_an_entry_over_its_size_is_set_aside(phones: Phones, module: str) -> Non
 
 def test_a_kind_nobody_knows_yet_waits(phones: Phones, module: str) -> None:
     phone = phones["inspector"]
-    assert phone.say("coat.laid", phone.clock.new_id(), {"rooms": ["bed1"]}, module)["set_aside"] == "unknown_kind"
+    assert phone.say("option.fitted", phone.clock.new_id(), {"room": "bed1"}, module)["set_aside"] == "unknown_kind"
 
 
 def test_rules_nobody_knows_yet_wait(phones: Phones, module: str) -> None:
