@@ -67,10 +67,12 @@ def _tags(shape: dict[str, Any], now: int, words: Words, width: float) -> list[T
     def tag(key: str, at: int, x: int, by: str, rows: tuple[int, ...]) -> Tag:
         return Tag(key, x, min(1000, int(len(words.mark(key, at)) * LETTER * 1000 / width) + 1), by, rows)
 
+    # Of a label's least time both are one: it is said once.
+    at = {row["key"]: row["at"] for row in shape["marks"]}
     under = [
         tag(row["key"], row["at"], row["x"], "start" if row["x"] < 350 else "end", (0, 1, 2, 3, 4))
         for row in sorted(shape["marks"], key=lambda row: int(row["x"]))
-        if row["key"] != "laid"
+        if row["key"] not in ("laid", "likely" if at.get("likely") == at.get("by_table") else "")
     ]
     above = [tag("laid", shape["from"], 0, "start", (-1,))]
     if shape["now"] is not None:

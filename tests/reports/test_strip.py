@@ -107,3 +107,10 @@ def test_no_figure_stands_twice_beside_itself() -> None:
     )
     drawn, _ = full_strip(COAT | {"air": air}, words, 120)
     assert [drawn.count(">70 °F<"), drawn.count(">71 °F<")] == [1, 1]
+
+
+def test_where_likely_and_the_table_say_one_time_it_is_said_once() -> None:
+    words = Words(mark=lambda key, at: f"{key} {at}", hour=str, temp=str, rh=str)
+    drawn = [full_strip(COAT | {"likely": DAWN + hours * HOUR}, words, 120)[0] for hours in (12, 10)]
+    assert ["likely" in one for one in drawn] == [False, True]
+    assert all("by_table" in one for one in drawn)

@@ -68,7 +68,10 @@ function tagsOf(shape: StripShape, { now }: StripIn, zone: string, width: number
   const words = new Map<MarkKey | "now", string>(shape.marks.map(({ key, at }) => [key, t(`coats.mark.${key}`, { time: time(at) })]));
   words.set("now", t("coats.mark.now", { time: time(now) }));
   const tag = (key: MarkKey | "now", x: number, by: Tag["by"], rows: readonly number[]): Tag<MarkKey | "now"> => ({ key, x, by, rows, width: Math.min(1000, Math.ceil(((words.get(key) ?? "").length * LETTER * 1000) / width)) });
-  const under = [...shape.marks].sort((a, b) => a.x - b.x).flatMap(({ key, x }) => (key === "laid" ? [] : [tag(key, x, x < 350 ? "start" : "end", [0, 1, 2, 3, 4])]));
+  // Of a label's least time both are one: it is said once.
+  const at = new Map(shape.marks.map((mark) => [mark.key, mark.at]));
+  const once = at.get("likely") === at.get("by_table");
+  const under = [...shape.marks].sort((a, b) => a.x - b.x).flatMap(({ key, x }) => (key === "laid" || (once && key === "likely") ? [] : [tag(key, x, x < 350 ? "start" : "end", [0, 1, 2, 3, 4])]));
   const above = [tag("laid", 0, "start", [-1]), ...(shape.now === null ? [] : [tag("now", shape.now, "middle" as const, [-1])])];
   return placeEvery([...under, ...above]).map((one) => ({ ...one, words: words.get(one.key) ?? "" }));
 }
