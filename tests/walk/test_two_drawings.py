@@ -47,3 +47,26 @@ def test_two_drawings_are_shown_and_saving_one_decides(place: Place, browser: Br
     expect(manager.page.get_by_text("Release", exact=False).first).to_be_visible()
     expect(hold).to_have_count(0)
     manager.close()
+
+
+def test_a_drawing_that_came_as_the_finger_fell_is_looked_at_first(place: Place, browser: Browser) -> None:
+    other = place.phones["administrator"]
+    other.sync()
+    [plan] = [part_id for kind, part_id in other.parts if kind == "plan"]
+    manager = Hands(browser, place.url, "manager").sign_in()
+    manager.go(f"/manage/plan/{plan}")
+    manager.page.get_by_label("Name of the plan").fill("Mine")
+    manager.sent()
+    pantry = {**deepcopy(ROOM), "id": "pantry", "name": "Pantry"}
+    assert "seq" in other.say("plan.drawn", plan, {"name": "Two rooms", "rooms": [ROOM, pantry]})
+    manager.press_as_it_comes("Somebody has drawn this plan anew", ".slab-main")
+    expect(manager.page.get_by_role("alert")).to_contain_text("Somebody wrote about this in the meantime")
+    other.sync()
+    assert other.part("plan", plan)["name"] == "Two rooms"
+    manager.read()
+    manager.main().click()
+    manager.said("Plan saved: Mine")
+    manager.sent()
+    other.sync()
+    assert other.part("plan", plan)["name"] == "Mine"
+    manager.close()

@@ -17,6 +17,7 @@ export type Drawn = { things: Thing[]; changed(): boolean };
  * this phone's own entries settle: the server corrects their instants and sorts their fields. */
 export function linesOf(part: Part): string {
   if ("lines" in part) return `${part.part} ${part.id} ${canonicalText(part.lines.map(({ time: _, ...line }) => line))}`;
+  if (part.part === "plan") return `plan ${part.id} ${canonicalText([part.name, ...(part.heads.rooms ?? []).map(([rooms, , by]) => [rooms, by])])}`;
   return `${part.part} ${part.id} ${part.part === "set_aside" ? part.state : ""}`;
 }
 

@@ -76,6 +76,7 @@ function partsOfThing(thing: Thing): Part[] {
  * by a second from those reckoned here. */
 function byOthers(part: Part): string {
   const mine = ({ by }: { by?: string }): boolean => by === me();
+  if (part.part === "plan") return canonicalText((part.heads.rooms ?? []).filter(([, , by]) => !mine({ by })).map(([rooms]) => rooms));
   if (!("lines" in part)) return mine(part as { by?: string }) ? "" : canonicalText({ ...part, seq: 0 });
   const lines = part.lines.filter((line) => !mine(line)).map(({ time: _, ...line }) => line);
   return lines.length > 0 ? `${part.id} ${canonicalText(lines)}` : "";

@@ -4,7 +4,7 @@ import { partNow, type Draft } from "../../journal";
 import { go, to } from "../../route";
 import { undecided, type PlanPart } from "../../rules";
 import { t, tn } from "../../words";
-import { moduleView, nameOf, PENDING, plans, Screen, standing, useKept, type ModuleView } from "../common";
+import { moduleView, nameOf, PENDING, plans, Screen, standing, useDrawn, useKept, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { PlanFields } from "./PlanFields";
 import { formOfPlan, roomsOf, wrongIn, type PlanForm } from "./planForm";
@@ -35,12 +35,13 @@ function Drawing({ plan, view }: { plan: PlanPart | null; view: ModuleView | nul
   const kept = useKept<PlanForm | null>(key, null);
   const [tried, setTried] = useState(false);
   const saving = useSaving();
+  const shown = useDrawn(...(plan ? [{ part: "plan", id: plan.id }] : []));
   const form = kept.value ?? start();
   const wrong = wrongIn(form);
   const save = async (): Promise<void> => {
     setTried(true);
     if (Object.keys(wrong).length > 0) return saving.setProblem(tn("manager.plan_wrong", Object.keys(wrong).length));
-    const done = await saving.save(entries(plan, view, form), t("manager.plan_saved", { plan: form.name.trim() }), { draft: key });
+    const done = await saving.save(entries(plan, view, form), t("manager.plan_saved", { plan: form.name.trim() }), { draft: key, drawn: shown });
     if (done) go(view ? to.manage("module", view.id) : to.manage());
   };
   const title = view ? t("manager.plan_of", { serial: view.serial }) : (plan?.name ?? t("manager.draw_plan"));
