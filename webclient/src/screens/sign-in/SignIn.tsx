@@ -1,5 +1,5 @@
-import { useEffect, useState } from "preact/hooks";
-import { syncNow, state } from "../../journal";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { saveUnsent, syncNow, state } from "../../journal";
 import { Choice, chooseSetting, Field, Passcode, setting, type Setting } from "../../parts";
 import { session, signIn, signOut, switchTo, yardNames } from "../../people";
 import { go, to } from "../../route";
@@ -40,6 +40,8 @@ export function SignIn({ onLeave }: { onLeave?: (() => void) | undefined }) {
   const [passcode, setPasscode] = useState("");
   const [error, setError] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  // A second press while the first is under way would be a second enrolment.
+  const running = useRef(false);
   useEffect(() => {
     void yardNames().then(setNames);
   }, []);
@@ -48,9 +50,13 @@ export function SignIn({ onLeave }: { onLeave?: (() => void) | undefined }) {
       setError(t("yard.both_needed"));
       return;
     }
+    if (running.current) return;
+    running.current = true;
     setBusy(true);
-    const found = await signIn(name.trim(), passcode);
-    setBusy(false);
+    const found = await signIn(name.trim(), passcode).finally(() => {
+      running.current = false;
+      setBusy(false);
+    });
     if (!found.ok) {
       setError(say(found.key, { seconds: found.seconds, n: found.seconds }));
       return;
@@ -75,8 +81,20 @@ export function SignIn({ onLeave }: { onLeave?: (() => void) | undefined }) {
           {t("yard.sign_in")}
         </button>
       </form>
+      <Unsent />
       <Settings />
     </Screen>
+  );
+}
+
+/** The way out at any time: what no server has taken yet, as a file. */
+function Unsent() {
+  const { unsent, photosUnsent } = state.value;
+  if (unsent + photosUnsent === 0) return null;
+  return (
+    <button type="button" class="key" onClick={() => void saveUnsent()}>
+      {t("yard.save_unsent")}
+    </button>
   );
 }
 
@@ -112,6 +130,7 @@ export function Me() {
         </div>
         {state.value.unsent > 0 && <p class="second">{t("yard.sign_out_keeps")}</p>}
       </section>
+      <Unsent />
       <Settings />
     </Screen>
   );
@@ -125,8 +144,10 @@ function HandOver({ person, signedIn }: { person: { id: string; name: string }; 
     const online = signedIn ? null : await signIn(person.name, passcode);
     const found = online?.ok || (online && !online.ok && online.key === "signin.wrong") ? online : await switchTo(person.id, passcode);
     setPasscode("");
-    setError(found.ok ? null : say(found.key, { seconds: found.seconds, n: found.seconds }));
-    if (!found.ok) return;
+    // The phone is in their hands, but nothing goes from it until somebody helps: that has to be said.
+    const why = found.ok && online && !online.ok && online.key === "signin.other_phone" ? online : found;
+    setError(why.ok ? null : say(why.key, { seconds: why.seconds, n: why.seconds }));
+    if (!why.ok) return;
     void syncNow();
     go(to.yard());
   };
