@@ -35,6 +35,9 @@ function noSignal(): void {
 
 /** Changes to the waiting version and loads the page anew. Half-written items have been kept by their screens. */
 export function changeOver(): void {
+  const next = registration?.waiting;
+  // Where another window has changed over already, nothing waits any more: the page alone is still the old one.
+  if (!next) return location.reload();
   navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
-  registration?.waiting?.postMessage("rakelight: change over");
+  next.postMessage("rakelight: change over");
 }
