@@ -5,16 +5,16 @@ import { value, type PhotoPart } from "../../rules";
 import { t } from "../../words";
 import { devices, nameOf, when } from "./yard";
 
-/** Arrows, rings, words and item numbers over a photo: data, drawn each time. */
-export function PhotoMarks({ px, marked, numberOf }: { px: [number, number]; marked: { items: [string, number, number][]; marks: unknown[] }; numberOf: (item: string) => number | null }) {
+/** Arrows, rings, words and item numbers over a photo: data, drawn each time. `only`: of one item, so large that it is read in half a screen. */
+export function PhotoMarks({ px, marked, numberOf, only }: { px: [number, number]; marked: { items: [string, number, number][]; marks: unknown[] }; numberOf: (item: string) => number | null; only?: string | undefined }) {
   const [w, h] = px;
-  const unit = Math.max(w, h) / 100;
+  const unit = Math.max(w, h) / (only ? 60 : 100);
   return (
     <svg viewBox={`0 0 ${w} ${h}`} aria-hidden="true" class="photo-marks">
       {(marked.marks as PhotoMark[]).map((mark, index) => (
         <MarkOn key={index} mark={mark} unit={unit} />
       ))}
-      {marked.items.map(([item, x, y]) => (
+      {marked.items.filter(([item]) => !only || item === only).map(([item, x, y]) => (
         <g key={item}>
           <g transform={`translate(${x - 4 * unit} ${y - 4 * unit}) scale(${(8 * unit) / 240})`} fill="none" stroke-linecap="round">
             {pencilPath("open").lines.map((line) => (
@@ -55,7 +55,7 @@ function MarkOn({ mark, unit }: { mark: PhotoMark; unit: number }) {
 }
 
 /** One photo with its marks; where the bytes are elsewhere, whose phone has them. */
-export function Photo({ photo, size = "screen", numberOf = () => null, small }: { photo: PhotoPart; size?: Size; numberOf?: (item: string) => number | null; small?: boolean }) {
+export function Photo({ photo, size = "screen", numberOf = () => null, small, only }: { photo: PhotoPart; size?: Size; numberOf?: (item: string) => number | null; small?: boolean; only?: string | undefined }) {
   const [address, setAddress] = useState<string | null>(null);
   const [failed, setFailed] = useState(false);
   useEffect(() => {
@@ -76,7 +76,7 @@ export function Photo({ photo, size = "screen", numberOf = () => null, small }: 
     <figure class={small ? "photo-small" : undefined}>
       <span class="photo-frame">
         <img src={address} alt={words} width={photo.px[0]} height={photo.px[1]} loading="lazy" onError={() => setFailed(true)} />
-        <PhotoMarks px={photo.px} marked={marks} numberOf={numberOf} />
+        <PhotoMarks px={photo.px} marked={marks} numberOf={numberOf} only={only} />
       </span>
       {!small && <figcaption class="second">{words}</figcaption>}
     </figure>

@@ -67,8 +67,8 @@ function BeforeAfter({ view, item }: { view: ModuleView; item: ItemPart }) {
   const numberOf = (id: string): number | null => (id === item.id ? item.number : null);
   return (
     <div class="pair">
-      {before ? <Photo photo={before} numberOf={numberOf} /> : <p class="second">{t("writeup.before")}: {t("recheck.no_photo")}</p>}
-      {after ? <Photo photo={after} numberOf={numberOf} /> : <p class="second">{t("writeup.after")}: {t("recheck.no_photo")}</p>}
+      {before ? <Photo photo={before} numberOf={numberOf} only={item.id} /> : <p class="second">{t("writeup.before")}: {t("recheck.no_photo")}</p>}
+      {after ? <Photo photo={after} numberOf={numberOf} only={item.id} /> : <p class="second">{t("writeup.after")}: {t("recheck.no_photo")}</p>}
     </div>
   );
 }
