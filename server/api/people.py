@@ -55,16 +55,12 @@ def sign_in() -> Response:
     if checked.person is None:
         note("sign_in_failed")
         raise WrongPasscode()
-    people.end_session(request)
-    bearer = ask.get("token", False)
+    bearer, open_now = ask.get("token", False), people.person_of(request, clock)
     with writing() as conn:
         facts = journal.yard_facts(conn)
         if facts is None:
             raise NoYard()
-        device = enrolled(conn, ask.get("device"), checked.person)
-        if not people.is_its_phone(conn, device, ask.get("device_key")):
-            note("other_phone", person=checked.person, device=device)
-            raise OtherDevice("This enrolment is another phone's. Sign in without it for a new one.")
+        device = enrolled(conn, ask, checked.person, open_now)
         token = people.start_session(conn, checked.person, device, "bearer" if bearer else "cookie", clock)
         answer = {
             "yard": facts["yard"],
@@ -72,6 +68,8 @@ def sign_in() -> Response:
             "device": device,
             "person": person_shown(conn, checked.person),
         }
+    # Only now: a sign-in that is refused leaves the phone with whoever holds it.
+    people.end_session(request)
     note("signed_in", person=checked.person, device=device, kind="bearer" if bearer else "cookie")
     if bearer:
         return said({**answer, "token": token})
@@ -89,12 +87,19 @@ def sign_in() -> Response:
     return response
 
 
-def enrolled(conn: Connection, device: str | None, person: str) -> str:
-    """The device that this person works on from now on: the one named, or a new enrolment."""
-    clock = current_app.extensions["clock"]
-    if device is None:
-        return journal.enrol(conn, person, clock)
-    return journal.admit(conn, device, person, clock)
+def enrolled(conn: Connection, ask: dict[str, Any], person: str, open_now: people.Session | None) -> str:
+    """The device that this person works on from now on: the one that the phone names as its own, or a new enrolment."""
+    clock, named = current_app.extensions["clock"], ask.get("device")
+    if named is None:
+        device, before = journal.enrol(conn, person, clock), set[str]()
+    else:
+        before = journal.people_on(conn, named)
+        device = journal.admit(conn, named, person, clock)
+    first = not before or person in before or (open_now is not None and open_now.device == device)
+    if not people.is_its_phone(conn, device, ask.get("device_key"), may_be_first=first):
+        note("other_phone", person=person, device=device)
+        raise OtherDevice("This enrolment is another phone's. Sign in without it for a new one.")
+    return device
 
 
 def person_shown(conn: Connection, person: str) -> dict[str, Any]:

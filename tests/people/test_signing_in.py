@@ -204,3 +204,21 @@ def test_an_enrolment_that_a_restore_forgot_is_admitted_unchanged_and_kept_by_it
     client = app.test_client(use_cookies=False)
     assert attempt(client, NAMES["crew_lead"], device="k7q2m4x2ab", device_key=OTHER).status_code == 403
     assert sign_in(app, NAMES["inspector"], PASSCODE, "k7q2m4x2ab", OWN).device == "k7q2m4x2ab"
+
+
+def test_only_who_has_signed_in_on_it_gives_an_older_enrolment_its_secret(app: Flask, phones: Phones) -> None:
+    shared = phones["inspector"].device
+    client = app.test_client(use_cookies=False)
+    assert attempt(client, NAMES["crew_lead"], device=shared, device_key=OTHER).status_code == 403
+    # A colleague who is new to a shared phone comes with the session that is open on it.
+    ask = {"name": NAMES["crew_lead"], "passcode": PASSCODE, "token": True, "device": shared, "device_key": OWN}
+    assert client.post("/api/sign-in", json=ask, headers=phones["inspector"].bearer()).status_code == 200
+    assert attempt(client, device=shared, device_key=OWN).status_code == 200
+
+
+def test_a_sign_in_that_is_refused_ends_no_session(app: Flask, phones: Phones) -> None:
+    owner = sign_in(app, NAMES["inspector"], PASSCODE, key=OWN)
+    lead = phones["crew_lead"]
+    ask = {"name": NAMES["crew_lead"], "passcode": PASSCODE, "token": True, "device": owner.device}
+    assert app.test_client().post("/api/sign-in", json=ask, headers=lead.bearer()).status_code == 403
+    assert lead.get("/api/people/me").status_code == 200

@@ -1,4 +1,4 @@
-"""A new version comes while something is half written, in two windows of one phone: nothing is lost, all of it works offline."""
+"""A new version comes while something is half written, in two windows of one phone: nothing is lost, offline too."""
 
 from __future__ import annotations
 
