@@ -87,4 +87,4 @@ class Hands:
 
     def close(self) -> None:
         self.context.close()
-        assert self.errors == []
+        assert self.errors == [], self.errors

@@ -105,9 +105,10 @@ def is_stopped_and_gives_a_reason(crew: Hands) -> None:
 
 
 def words_of(time: int) -> str:
-    """*4:05 am* as the yard's clock says it."""
+    """*4:05 am*, and *4 am* on the full hour, as the yard's clock says it."""
     local = datetime.fromtimestamp(time, ZoneInfo("America/Chicago"))
-    return f"{local.hour % 12 or 12}:{local.minute:02}"
+    minutes = f":{local.minute:02}" if local.minute else ""
+    return f"{local.hour % 12 or 12}{minutes} {'am' if local.hour < 12 else 'pm'}"
 
 
 def test_a_coat_too_early_is_stopped_and_then_held_until_an_inspector_answers(
@@ -122,7 +123,7 @@ def test_a_coat_too_early_is_stopped_and_then_held_until_an_inspector_answers(
     crew.offline(True)
     puts_tape_on_all_but_the_bath(crew, place.module)
     reads_the_air(crew, place.module)
-    seen = crew.page.get_by_text("Tape not dry: texture from").inner_text()
+    seen = crew.page.get_by_text("Tape not dry: texture from").inner_text().replace("\u00a0", " ")
     is_stopped_and_gives_a_reason(crew)
     expect(crew.page.locator(".sent-line")).to_contain_text("Only on this phone: 3 entries")
     assert place_on_server(place)["coats"] == []
