@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from flask import Flask
+from waitress import wasyncore
 from waitress.server import create_server
 
 from server.app import create_app
@@ -71,9 +72,15 @@ def place(tmp_path: Path) -> Iterator[Place]:
     facts = {"serial": "LM-0417-A", "home": "LM-0417", "plan": plan, "pickup": "2026-12-20T13:00:00Z"}
     assert "seq" in manager.say("module.added", module, facts, module)
     yield Place(f"http://127.0.0.1:{server.effective_port}", app, phones, module, tmp_path / "data")
-    server.close()
-    thread.join(timeout=10)
+    stop(server, thread)
     close_app(app)
+
+
+def stop(server: Any, thread: threading.Thread) -> None:
+    """The loop closes its own sockets: closed from outside it would go on to wait for one that is gone."""
+    server.task_dispatcher.shutdown()
+    server.trigger.pull_trigger(lambda: wasyncore.close_all(server._map, ignore_all=True))
+    thread.join(timeout=10)
 
 
 def sign_sheets(place: Place, phone: Phone, rooms: Sequence[str] = ("bath",)) -> None:
