@@ -109,7 +109,7 @@ export function Grouped({ view, holds, onPhone }: { view: ModuleView; holds: Hol
             return (
               <Fragment key={index}>
                 <MarkRow state={state} title={title} line={line} href={addressOf(view, hold)} />
-                {hold.key === "phone_behind" && onPhone && <button type="button" class="key key-full" onClick={() => onPhone(hold)}>{t("gate.phone_answer")}</button>}
+                {hold.key === "phone_behind" && onPhone && <button type="button" class="key" onClick={() => onPhone(hold)}>{t("gate.phone_answer")}</button>}
               </Fragment>
             );
           })}
