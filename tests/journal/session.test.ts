@@ -104,7 +104,7 @@ describe("who holds the phone", () => {
     const page = await phone.page();
     expect(await page.people.signIn("Ines", "no")).toMatchObject({ ok: false, key: "signin.wrong" });
     noSignal();
-    expect(await page.people.signIn("Ines", "Ines-pass")).toMatchObject({ ok: false, key: "sync.no_answer" });
+    expect(await page.people.signIn("Ines", "Ines-pass")).toMatchObject({ ok: false, key: "signin.no_signal" });
     expect(page.people.session.value.holder).toBeNull();
   });
 });
