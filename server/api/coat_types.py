@@ -42,7 +42,7 @@ tries = unique(one_of(*TABLES["schedule"]["tries"]))
 paint = record(product_=text, colour_=text, batch_=text, can_=text)
 meter = record(scale=one_of("gypsum", "wood"), value=whole(0, 1000))
 temp, rh = whole(-600, 600), whole(0, 100)
-reading = row(instant, temp, rh, lambda surface: surface is None or temp(surface))
+reading = row(lambda at: at is None or instant(at), temp, rh, lambda surface: surface is None or temp(surface))
 yard_coats = record(order_=unique(coat), names_=keyed(coat, name), crews_=keyed(family, key), learned_=flag)
 factor = record(percent=whole(1, 1000), looks=count)
 bounds = record(**{"from": instant, "to": instant, "low": temp})
@@ -76,7 +76,10 @@ def list_of(items: dict[str, Any], most: int, **more: Any) -> dict[str, Any]:
 
 
 INSTANT = {**STRING, "format": "date-time"}
-ROW = "[instant, air, RH, surface or null]: tenths of a degree Celsius from -600 to 600, whole per cent from 0 to 100"
+ROW = (
+    "[instant or null (read as it was written), air, RH, surface or null]: "
+    "tenths of a degree Celsius from -600 to 600, whole per cent from 0 to 100"
+)
 TYPES: dict[str, tuple[Check, dict[str, Any]]] = {
     "air_rows": (some(reading), list_of(LIST, MOST, description=ROW)),
     "air_source": choice("hand", "logger", "sensor"),

@@ -48,13 +48,16 @@ def learned_id(yard: str) -> str:
 
 
 def taken(work: Workspace, entry: Entry) -> Step:
-    """Readings of one place, of any days, in any order."""
+    """Readings of one place, of any days, in any order. A row without an instant was read as the entry was written.
+
+    A phone reckons that instant by the clock error of its last call; the entry's own time is put right at the push.
+    """
     if _no_module(work, entry):
         return "no_such_thing"
     latest = seconds(entry["time"]) + AHEAD
     days: dict[int, list[list[Any]]] = {}
     for told in entry["body"]["rows"]:
-        time = seconds(told[0])
+        time = seconds(entry["time"] if told[0] is None else told[0])
         if time <= latest:
             days.setdefault(time // DAY, []).append(_row(entry, time, told))
     found = [_keep(work, entry, number * DAY, days[number]) for number in sorted(days)]

@@ -57,12 +57,11 @@ describe("a reading", () => {
   it("is one entry of its place's stream, with the wall's temperature where somebody measured it", () => {
     const measured = measuredOf(typed("70", "45.4", "63"));
     if (!measured) throw new Error("nothing measured");
-    const at = "2026-12-02T14:00:00Z";
-    expect(readingDraft({ module: MODULE, room: "bath" }, YARD, measured, at)).toEqual({
-      kind: "reading.taken", module: MODULE, about: streamId(MODULE, "bath"), body: { where: "room", room: "bath", source: "hand", rows: [[at, 211, 45, 172]] },
+    expect(readingDraft({ module: MODULE, room: "bath" }, YARD, measured)).toEqual({
+      kind: "reading.taken", module: MODULE, about: streamId(MODULE, "bath"), body: { where: "room", room: "bath", source: "hand", rows: [[null, 211, 45, 172]] },
     });
-    expect(readingDraft({ module: MODULE, room: null }, YARD, measured, at)).toMatchObject({ about: streamId(MODULE), body: { where: "module" } });
-    expect(readingDraft({ module: null, room: null }, YARD, measured, at)).toMatchObject({ module: null, about: streamId(YARD), body: { where: "yard" } });
+    expect(readingDraft({ module: MODULE, room: null }, YARD, measured)).toMatchObject({ about: streamId(MODULE), body: { where: "module" } });
+    expect(readingDraft({ module: null, room: null }, YARD, measured)).toMatchObject({ module: null, about: streamId(YARD), body: { where: "yard" } });
   });
 
   it("is taken back by its instant", () => {

@@ -103,7 +103,7 @@ def _place(yard: Yard) -> tuple[str | None, str, Body]:
 
 def _row(yard: Yard) -> list[Any]:
     temp, rh = yard.chance.choice([-600, -7, 0, 78, 211, 600]), yard.chance.choice([0, 1, 50, 71, 91, 100])
-    return [_instant(yard), temp, rh, yard.chance.choice([None, None, -20, 150])]
+    return [yard.chance.choice([None, *[_instant(yard)] * 4]), temp, rh, yard.chance.choice([None, None, -20, 150])]
 
 
 def read(yard: Yard) -> list[Told]:

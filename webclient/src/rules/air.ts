@@ -37,7 +37,11 @@ export const forecastId = (yard: string): string => childId(yard, "forecast");
 /** How fast the yard's own coats dry. */
 export const learnedId = (yard: string): string => childId(yard, "learned");
 
-/** Readings of one place, of any days, in any order. */
+/**
+ * Readings of one place, of any days, in any order. A row without an instant was read as the entry was written.
+ *
+ * A phone reckons that instant by the clock error of its last call; the entry's own time is put right at the push.
+ */
 export function taken(work: Workspace, entry: EntryOf<"reading.taken">): Step {
   if (noModule(work, entry)) return "no_such_thing";
   const latest = seconds(entry.time) + AHEAD;
@@ -134,7 +138,7 @@ const noModule = (work: Workspace, entry: Entry): boolean =>
 
 function rowOf(entry: EntryOf<"reading.taken">, [at, temp, rh, surface]: ReadingRow): AirRow {
   const { source, name } = entry.body;
-  return [seconds(at), temp, rh, rate(temp, rh, entry.rules), surface, source, entry.by, name ?? null];
+  return [seconds(at ?? entry.time), temp, rh, rate(temp, rh, entry.rules), surface, source, entry.by, name ?? null];
 }
 
 function keep(work: Workspace, entry: EntryOf<"reading.taken">, midnight: number, rows: AirRow[]): Step {

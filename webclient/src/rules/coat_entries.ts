@@ -29,7 +29,7 @@ export interface Aired {
 }
 export type AirSource = "hand" | "logger" | "sensor";
 /** Air and surface in tenths of a degree Celsius, RH in per cent. */
-export type ReadingRow = [at: string, temp: number, rh: number, surface: number | null];
+export type ReadingRow = [at: string | null, temp: number, rh: number, surface: number | null];
 export type Unvented = "propane" | "natural_gas";
 /** The lowest air between two instants. */
 export interface Night {

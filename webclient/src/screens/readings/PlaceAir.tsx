@@ -1,5 +1,4 @@
 import { useState } from "preact/hooks";
-import { nowStamp } from "../../clock";
 import { drawn, write } from "../../journal";
 import { Confirm, Pick } from "../../parts";
 import { go, to } from "../../route";
@@ -38,7 +37,7 @@ function PlaceAir({ where, view }: { where: Where; view: ModuleView | null }) {
   const save = (): void =>
     void saving(async () => {
       if (!measured) return;
-      await write([readingDraft(where, yardId(), measured, nowStamp())], [], { draft: slot });
+      await write([readingDraft(where, yardId(), measured)], [], { draft: slot });
       half.drop();
       told.value = t("air.saved_at", { place, air: shortAir([0, measured.temp, measured.rh, 0, null, "hand", "", null], unit.value) });
     });

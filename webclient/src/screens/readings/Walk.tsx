@@ -1,4 +1,3 @@
-import { nowStamp } from "../../clock";
 import { write } from "../../journal";
 import { Choice } from "../../parts";
 import { to } from "../../route";
@@ -36,10 +35,9 @@ export function Walk() {
   const put = (key: string, next: Typed | null): Promise<void> => half.keep((before) => (next ? { ...before, [key]: next } : without(before, [key])));
   const save = (some: Stop[]): Promise<boolean> =>
     saving(async () => {
-      const at = nowStamp();
       const drafts = some.flatMap(({ key, where }) => {
         const measured = measuredOf(half.value[key] ?? NOT_TYPED);
-        return measured ? [readingDraft(where, yardId(), measured, at)] : [];
+        return measured ? [readingDraft(where, yardId(), measured)] : [];
       });
       await write(drafts);
       await half.keep((before) => without(before, some.map(({ key }) => key)));

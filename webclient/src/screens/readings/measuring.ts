@@ -119,8 +119,8 @@ export const streamOf = ({ module, room }: Where, yard: string): string => strea
 const placed = (where: Where) => ({ where: whereKind(where), ...(where.room === null ? {} : { room: where.room }) });
 
 /** One reading by hand, of now. */
-export function readingDraft(where: Where, yard: string, { temp, rh, surface }: Measured, at: string): Draft {
-  const rows: ReadingRow[] = [[at, temp, rh, surface]];
+export function readingDraft(where: Where, yard: string, { temp, rh, surface }: Measured): Draft {
+  const rows: ReadingRow[] = [[null, temp, rh, surface]];
   return { kind: "reading.taken", module: where.module, about: streamOf(where, yard), body: { ...placed(where), source: "hand", rows } };
 }
 
