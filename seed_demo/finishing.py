@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import uuid
+from abc import ABC, abstractmethod
 from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from typing import Any
@@ -29,13 +30,14 @@ def child(owner: str, name: str) -> str:
     return str(uuid.uuid5(uuid.UUID(owner), name))
 
 
-class Finishing:
+class Finishing(ABC):
     """The half of a worker that knows coats. Rooms are keys; an instant that is not given is now."""
 
     phone: Phone
 
+    @abstractmethod
     def _writes(self, kind: str, module: str | None, about: str, body: Json) -> str:
-        raise NotImplementedError
+        """One entry of the phone; what it is about."""
 
     # Coats
 
