@@ -22,7 +22,7 @@ interface ChangingProps {
   item: ItemPart;
   doing: Doing;
   face: Face | null;
-  onSave: (kind: ItemKind, body: object, judged?: boolean) => Promise<boolean>;
+  onSave: (kind: ItemKind, body: object) => Promise<boolean>;
 }
 
 /** What an inspector changes, one thing at a time. */
@@ -31,7 +31,7 @@ export function Changing({ item, doing, face, onSave }: ChangingProps) {
   if (doing === "amend") return <Amend item={item} onSave={(body) => void onSave("item.amended", body)} />;
   if (doing === "give") return <Give item={item} onSave={(body) => void onSave("item.given", body)} />;
   if (doing === "back") return <Back item={item} onSave={(body) => void onSave("item.sent_back", body)} />;
-  if (doing === "void") return <Void item={item} onSave={(reason) => void onSave("item.voided", { reason }, true)} />;
+  if (doing === "void") return <Void item={item} onSave={(reason) => void onSave("item.voided", { reason })} />;
   if (!spot) return null;
   const { room, surface } = spot;
   return (
@@ -46,28 +46,36 @@ export function Changing({ item, doing, face, onSave }: ChangingProps) {
   );
 }
 
+type Words = "defect" | "wish" | "crew" | "charge";
+
+/** Only what was touched here is said: the rest follows what others write while the form is open. */
+function useTyped(item: ItemPart, fields: readonly Words[]) {
+  const [touched, setTouched] = useState<Partial<Record<Words, string>>>({});
+  const stands = (field: Words): string => value(item.heads, field) ?? "";
+  const typed = (field: Words): string => touched[field] ?? stands(field);
+  const body = Object.fromEntries(fields.filter((field) => typed(field) !== stands(field)).map((field) => [field, typed(field)]));
+  const change = (part: Partial<Record<Words, string>>): void => setTouched((before) => ({ ...before, ...part }));
+  return { typed, body, change };
+}
+
 function Amend({ item, onSave }: { item: ItemPart; onSave: (body: Record<string, unknown>) => void }) {
-  const [defect, setDefect] = useState<string>(value(item.heads, "defect") ?? "");
-  const [wish, setWish] = useState(value(item.heads, "wish") ?? "");
-  const body = { ...(defect !== value(item.heads, "defect") ? { defect } : {}), ...(wish !== (value(item.heads, "wish") ?? "") ? { wish } : {}) };
+  const { typed, body, change } = useTyped(item, ["defect", "wish"]);
   return (
     <section class="block">
-      <Pick label={t("writeup.defect")} value={defect} options={kindOptions()} onChange={setDefect} />
-      <Field label={t("writeup.wish")} value={wish} onInput={setWish} lines={2} />
+      <Pick label={t("writeup.defect")} value={typed("defect")} options={kindOptions()} onChange={(defect) => change({ defect })} />
+      <Field label={t("writeup.wish")} value={typed("wish")} onInput={(wish) => change({ wish })} lines={2} />
       <button type="button" class="key key-full" disabled={Object.keys(body).length === 0} onClick={() => onSave(body)}>{t("writeup.amend_save")}</button>
     </section>
   );
 }
 
 function Give({ item, onSave }: { item: ItemPart; onSave: (body: Record<string, unknown>) => void }) {
-  const [crew, setCrew] = useState(value(item.heads, "crew") ?? "");
-  const [charge, setCharge] = useState(value(item.heads, "charge") ?? "");
+  const { typed, body, change } = useTyped(item, ["crew", "charge"]);
   const options = (yard()?.crews ?? []).map(({ id, name }) => ({ key: id, label: name }));
-  const body = { ...(crew ? { crew } : {}), ...(charge ? { charge } : {}) };
   return (
     <section class="block">
-      <Pick label={t("writeup.crew")} value={crew} options={options} onChange={setCrew} />
-      <Pick label={t("writeup.charge")} value={charge} options={options} onChange={setCharge} />
+      <Pick label={t("writeup.crew")} value={typed("crew")} options={options} onChange={(crew) => change({ crew })} />
+      <Pick label={t("writeup.charge")} value={typed("charge")} options={options} onChange={(charge) => change({ charge })} />
       <button type="button" class="key key-full" disabled={Object.keys(body).length === 0} onClick={() => onSave(body)}>{t("writeup.give_save")}</button>
     </section>
   );

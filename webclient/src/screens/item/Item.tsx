@@ -32,10 +32,10 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
   const face = room?.plan && spot ? faceOf(room.plan as never, spot.surface, view.mirrored) : null;
   const photos = view.photos.filter((photo) => value(photo.heads, "marked")?.items.some(([one]) => one === item.id));
   const numberOf = (other: string): number | null => view.items.find((one) => one.id === other)?.number ?? null;
-  /** `judged`: it rests on everything that the screen shows of the item, as a void does and a choice between two values. */
-  const say_ = (kind: ItemKind, body: object, judged = false): Promise<boolean> =>
+  /** All of it rests on what the screen shows of the item: a changed word too takes the place of every word that counts as seen. */
+  const say_ = (kind: ItemKind, body: object): Promise<boolean> =>
     saving(async () => {
-      await write([{ kind, module: view.id, about: item.id, body } as Draft], [], judged ? { drawn: shown } : {});
+      await write([{ kind, module: view.id, about: item.id, body } as Draft], [], { drawn: shown });
       setDoing(null);
       told.value = `${say(`kinds.${kind}`)}: ${item.number}`;
     });
@@ -50,7 +50,7 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
   return (
     <Screen problem={problem} title={`${item.number}  ${defectOf(item)}`} line={`${roomName(view, spot?.room ?? "")} · ${surfaceInWords(spot?.surface ?? "trim", face?.sight ?? "")}`} over={`${roomName(view, spot?.room ?? "")} · ${view.serial}`} overHref={back}>
       <Facts item={item} />
-      {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={(kind, body) => say_(kind, body, true)} />)}
+      {undecided(item.heads).map((field) => <Undecided key={field} item={item} field={field} onDecide={say_} />)}
       {face && doing !== "move" && <FacedWall face={face} marks={[marked(item)]} lit={item.id} />}
       <div class="photos">
         {photos.map((photo) => <ItemPhoto key={photo.id} photo={photo} numberOf={numberOf} may={mayWrite("photo.marked")} />)}
