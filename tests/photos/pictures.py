@@ -25,14 +25,14 @@ def halves(size: tuple[int, int] = (640, 480)) -> Image.Image:
     return image
 
 
-def with_metadata(orientation: int = 1) -> bytes:
+def with_metadata(orientation: int = 1, size: tuple[int, int] = (640, 480)) -> bytes:
     """A JPEG with a place, a maker, an XMP packet and a comment in it."""
     exif = Image.Exif()
     exif[ORIENTATION] = orientation
     exif[0x010F] = "CANARYMAKER"
     exif.get_ifd(GPS).update({1: "N", 2: (44.0, 58.0, 30.0)})
     xmp = b"<x:xmpmeta xmlns:x='adobe:ns:meta/'>CANARYXMP</x:xmpmeta>"
-    return encoded(halves(), exif=exif, xmp=xmp, comment=b"CANARYCOMMENT")
+    return encoded(halves(size), exif=exif, xmp=xmp, comment=b"CANARYCOMMENT")
 
 
 def png_of(width: int, height: int, rows: bytes = b"") -> bytes:

@@ -168,9 +168,7 @@ def on_paper(data: bytes) -> None:
     reader = PdfReader(io.BytesIO(data))
     text = "\n".join(page.extract_text() for page in reader.pages)
     assert "LM-0417-A" in text
-    for number in (1, 2, 3, 4):
-        assert f"{number}" in text
-    assert text.count("Nick") >= 3
-    assert "Dent" in text
+    headings = re.findall(r"^(\d+) (Nick|Dent)$", text, re.MULTILINE)
+    assert {("1", "Nick"), ("2", "Nick"), ("3", "Nick"), ("4", "Dent")} <= set(headings), headings
     photos = {image.name for page in reader.pages for image in page.images if image.image and image.image.width >= 300}
     assert len(photos) >= 3

@@ -1,0 +1,101 @@
+"""Writing up in a real browser: by keyboard alone, in few taps, and what becomes of a camera's file."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+from pathlib import Path
+from typing import Any
+
+import pytest
+from PIL import Image
+from playwright.sync_api import Browser, expect
+
+from tests.photos.pictures import with_metadata
+from tests.walk.conftest import Place
+from tests.walk.hands import Hands
+
+pytestmark = pytest.mark.browser
+
+TURNED = 6  # A camera held upright: what it wrote has to be turned clockwise.
+
+
+def parts(place: Place, kind: str) -> list[dict[str, Any]]:
+    phone = place.phones["manager"]
+    phone.sync()
+    return [part for part in phone.parts.values() if part["part"] == kind]
+
+
+def tab_to(hands: Hands, selector: str) -> None:
+    """Goes on with Tab until the focus is there, as somebody without a pointer does."""
+    for _ in range(60):
+        hands.page.keyboard.press("Tab")
+        if hands.page.evaluate("what => document.activeElement?.matches(what) ?? false", selector):
+            return
+    raise AssertionError(f"Tab never comes to {selector}")
+
+
+def test_a_nick_is_written_up_by_keyboard_alone(place: Place, browser: Browser) -> None:
+    inspector = Hands(browser, place.url, "inspector").sign_in()
+    inspector.go(f"/module/{place.module}/room/bath/B")
+    expect(inspector.page.locator(".kinds .key").first).to_be_visible()
+    tab_to(inspector, ".kinds .key")
+    inspector.page.keyboard.press("Enter")
+    expect(inspector.page.locator(".kind-chosen")).to_be_visible()
+    tab_to(inspector, ".wall-tap")
+    inspector.page.keyboard.press("Enter")
+    expect(inspector.page.locator(".spot-arrows")).to_be_visible()
+    before = inspector.page.locator(".spot-arrows p").text_content()
+    inspector.page.keyboard.press("ArrowRight")
+    expect(inspector.page.locator(".spot-arrows p")).not_to_have_text(before or "")
+    tab_to(inspector, ".slab-main")
+    inspector.page.keyboard.press("Enter")
+    inspector.said("Saved on this phone")
+    inspector.sent()
+    [item] = parts(place, "item")
+    spot = item["heads"]["spot"][-1][0]
+    assert spot["surface"] == "B"
+    assert spot["along"] > 2130 / 2 + 100, "the arrow moved it from the middle"
+    inspector.close()
+
+
+def test_one_item_takes_three_taps_beyond_its_photo(place: Place, browser: Browser, tmp_path: Path) -> None:
+    inspector = Hands(browser, place.url, "inspector").sign_in()
+    inspector.go(f"/module/{place.module}/room/bath/B")
+    inspector.page.evaluate("() => { window.taps = 0; addEventListener('pointerdown', () => window.taps++, true); }")
+    inspector.press("Nick")
+    inspector.tap_wall(0.3, 0.4)
+    inspector.main().click()
+    inspector.said("Saved on this phone")
+    assert inspector.page.evaluate("window.taps") == 3
+    inspector.close()
+
+
+def test_a_photo_comes_upright_small_and_without_where_it_was_taken(
+    place: Place, browser: Browser, tmp_path: Path
+) -> None:
+    file = tmp_path / "camera.jpg"
+    file.write_bytes(with_metadata(TURNED, (3000, 1500)))
+    inspector = Hands(browser, place.url, "inspector").sign_in()
+    inspector.go(f"/module/{place.module}/room/bath/B")
+    inspector.press("Nick")
+    inspector.tap_wall(0.3, 0.4)
+    inspector.photo("Photo of wall", file)
+    expect(inspector.page.locator(".photo-frame img")).to_be_visible()
+    inspector.main().click()
+    inspector.said("Saved on this phone")
+    inspector.sent()
+    [photo] = parts(place, "photo")
+    assert photo["px"] == [1024, 2048]
+    stored = [one.read_bytes() for one in (place.data / "photos").rglob("*") if one.is_file()]
+    [kept] = [data for data in stored if hashlib.sha256(data).hexdigest() == photo["sha256"]]
+    assert b"CANARY" not in kept
+    with Image.open(io.BytesIO(kept)) as picture:
+        assert picture.size == (1024, 2048)
+        assert not picture.getexif()
+        top, foot = (picture.convert("RGB").getpixel((512, y)) for y in (200, 1800))
+    assert isinstance(top, tuple)
+    assert isinstance(foot, tuple)
+    assert top[0] > 200 > 60 > top[2], "left became the top"
+    assert foot[2] > 200 > 60 > foot[0]
+    inspector.close()
