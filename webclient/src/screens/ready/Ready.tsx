@@ -2,11 +2,14 @@ import { useMemo, useState } from "preact/hooks";
 import { Choice, offsetOf } from "../../parts";
 import { session } from "../../people";
 import { to } from "../../route";
-import { clock, instant, readyList, type Place, type ReadyRow } from "../../rules";
+import { clock, coatToCome, instant, readyList, type Place, type ReadyRow } from "../../rules";
 import { t, tn } from "../../words";
-import { bayOf, coatInside, coatName, crewName, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useSeconds, when, yard, zone, type ModuleView } from "../common";
+import { bayOf, coatInside, coatName, crewName, me, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useKept, useSeconds, when, yard, zone, type ModuleView } from "../common";
 import { wallWords } from "../coats/Group";
 import { flagWords } from "../coats/sentences";
+import { verdictWords } from "../paint/sentences";
+import { NO_FIGURE, tenthsOf, wrongFigure, type Figure } from "../readings/measuring";
+import { airVerdict } from "./painting";
 import { forCrew, grouped, type Alike, type OfModule, type When } from "./when";
 import "./ready.css";
 
@@ -72,9 +75,18 @@ function Line({ view, place, alike: { row, rooms }, bucket, now }: LineProps) {
       </p>
       <p class={bucket === "now" ? "met" : bucket === "look" ? "late" : "second"}>{reliedWords(row, place, now)}</p>
       {row.crew && <p class="second">{crewName(row.crew)}</p>}
+      {painted && bucket === "now" && <Air place={place} rooms={rooms} now={now} />}
       {painted && <p><a class="coat-link" href={to.paint(view.id, row.room)} aria-label={t("drying.paint.of", { place: `${view.serial}, ${roomsInWords(view, [row.room])}` })}>{t("drying.paint.title")}</a></p>}
     </div>
   );
+}
+
+/** Dry under it is not enough for primer and paint: what the air says where it does not say go. */
+function Air({ place, rooms, now }: { place: Place; rooms: string[]; now: number }) {
+  const { value: label } = useKept<Figure>(`label least ${me()}`, NO_FIGURE);
+  const least = wrongFigure(label) ? null : tenthsOf(label.text, label.unit);
+  const found = airVerdict(place, rooms, now, least === null ? {} : { least_temp: least });
+  return found.verdict === "go" ? null : <p class="late">{verdictWords(found, coatToCome(place, rooms[0] ?? ""), now)}</p>;
 }
 
 /** What to do: the coat that goes on, in the plant's own word where it says more than the verb. */
