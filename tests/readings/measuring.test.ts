@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { streamId, type AirPart, type AirRow } from "../../webclient/src/rules";
 import { t } from "../../webclient/src/words";
 import {
-  asTyped, inOther, lastOf, measuredOf, nightOf, nightsAhead, NOT_TYPED, numberOf, readingDraft, rowsOf, stepped, strikeDraft, tenthsOf, typedTemp, wrongIn, inUnit, type Typed, type Unit,
+  asTyped, inOther, lastOf, measuredOf, nightOf, nightsAhead, NOT_TYPED, numberOf, readingDraft, rowsOf, stepped, strikeDraft, strikeTimes, tenthsOf, typedTemp, wrongIn, inUnit, type Typed, type Unit,
 } from "../../webclient/src/screens/readings/measuring";
 
 const YARD = "0190a000-0000-7000-8000-000000000001";
@@ -68,6 +68,11 @@ describe("a reading", () => {
     expect(strikeDraft({ module: null, room: null }, YARD, [1_764_684_000])).toEqual({
       kind: "reading.struck", module: null, about: streamId(YARD), body: { where: "yard", at: ["2025-12-02T14:00:00Z"] },
     });
+  });
+
+  it("that is not sent is taken back about its second, which the office is yet to say, and nothing else with it", () => {
+    expect(strikeTimes(1000, [1000, 1002, 400], false)).toEqual([1000]);
+    expect(strikeTimes(1000, [1000, 1002, 400], true)).toEqual([997, 998, 999, 1000, 1001, 1003]);
   });
 
   it("offers again what was stored: the same tenths, not a rounding of them", () => {

@@ -140,6 +140,18 @@ def test_readings_without_signal_in_two_taps_and_a_slip_taken_back(place: Place,
         crew.said("Taken back: the reading of")
     crew.sent()
     assert rows_of(place.phones["manager"], place) == []
+
+    crew.offline(True)
+    page.get_by_label("Temperature", exact=True).fill("90")
+    page.get_by_label("Relative humidity", exact=True).fill("40")
+    crew.main().click()
+    keys.first.click()
+    page.get_by_role("button", name="Take it back", exact=True).click()
+    expect(keys).to_have_count(0)
+    expect(page.locator(".sent-line")).to_contain_text("2 entries")
+    crew.offline(False)
+    crew.sent()
+    assert rows_of(place.phones["manager"], place) == []
     crew.close()
 
 

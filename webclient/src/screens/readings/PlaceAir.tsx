@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { drawn, write } from "../../journal";
+import { drawn, state, write } from "../../journal";
 import { Confirm, Pick } from "../../parts";
 import { go, to } from "../../route";
 import { instant, type AirRow } from "../../rules";
@@ -9,7 +9,7 @@ import { Gone } from "../module/Module";
 import { Heat } from "./Heat";
 import { airs, airWords, lastAir, OUTSIDE, readWords, sameAir, shortAir, sourceWords, whereWords, yardId } from "./lastAir";
 import { AirFields, SurfaceField, wrongWords } from "./Measure";
-import { anyTyped, asTyped, inUnit, measuredOf, NOT_TYPED, readingDraft, rowsOf, streamOf, strikeDraft, wrongIn, type Typed, type Where } from "./measuring";
+import { anyTyped, asTyped, inUnit, measuredOf, NOT_TYPED, readingDraft, rowsOf, streamOf, strikeDraft, strikeTimes, wrongIn, type Typed, type Where } from "./measuring";
 import { Tonight } from "./Tonight";
 import { unit } from "./unit";
 import { startOf, UnitChoice } from "./Walk";
@@ -85,19 +85,20 @@ function Taken({ where }: { where: Where }) {
     <section class="air-part">
       <h2>{t("air.taken")}</h2>
       <ul class="air-lines">
-        {rows.slice(0, ROWS).map((row) => <OneRow key={row.slice(0, 5).join(" ")} row={row} where={where} />)}
+        {rows.slice(0, ROWS).map((row) => <OneRow key={row.slice(0, 5).join(" ")} row={row} others={rows.map(([time]) => time)} where={where} />)}
       </ul>
       {rows.length > ROWS && <p class="second">{t("air.taken_more", { n: rows.length - ROWS })}</p>}
     </section>
   );
 }
 
-function OneRow({ row, where }: { row: AirRow; where: Where }) {
+function OneRow({ row, others, where }: { row: AirRow; others: number[]; where: Where }) {
   const [asking, setAsking] = useState(false);
   const { problem, saving } = useSaving();
   const time = when(instant(row[0]));
   const strike = async (): Promise<void> => {
-    if (!(await saving(() => write([strikeDraft(where, yardId(), [row[0]])])))) return;
+    const unsent = state.value.unsent > 0 && row[5] === "hand" && row[6] === me();
+    if (!(await saving(() => write([strikeDraft(where, yardId(), strikeTimes(row[0], others, unsent))])))) return;
     told.value = t("air.struck", { time });
   };
   if (asking) {

@@ -124,6 +124,17 @@ export function readingDraft(where: Where, yard: string, { temp, rh, surface }: 
   return { kind: "reading.taken", module: where.module, about: streamOf(where, yard), body: { ...placed(where), source: "hand", rows } };
 }
 
+/** As far as the second of a reading may move when it is sent: the phone knows the office's clock to about one. */
+const MOVES = [-3, -2, -1, 0, 1, 2, 3];
+
+/**
+ * The instants that take a row back. Of a reading by hand that is not sent the office is yet to say the second: those
+ * about it too, but none at which something else was read.
+ */
+export function strikeTimes(time: number, others: readonly number[], unsent: boolean): number[] {
+  return unsent ? MOVES.map((by) => time + by).filter((one) => one === time || !others.includes(one)) : [time];
+}
+
 /** A wrong one is taken back. */
 export function strikeDraft(where: Where, yard: string, times: readonly number[]): Draft {
   return { kind: "reading.struck", module: where.module, about: streamOf(where, yard), body: { ...placed(where), at: times.map(instant) } };
