@@ -112,3 +112,21 @@ def test_a_release_refused_for_a_phone_not_heard_from_names_it(place: Place, bro
     expect(hold.get_by_role("button", name="It may go without that phone")).to_be_visible()
     assert not released(place)
     shipping.close()
+
+
+def test_what_stops_a_module_is_shared_as_text(place: Place, browser: Browser) -> None:
+    inspector = place.phones["inspector"]
+    inspector.sync()
+    body = {"defect": "nick", "room": "bath", "surface": "B", "along": 300, "up": 900, "light": "raking"}
+    assert "seq" in inspector.say("item.logged", inspector.clock.new_id(), {**body, "crew": "patch"}, place.module)
+    shipping = Hands(browser, place.url, "shipping").sign_in()
+    shipping.go(f"/module/{place.module}/gate")
+    expect(shipping.page.get_by_text("Bath 2: 1 item open")).to_be_visible(timeout=20_000)
+    shipping.page.evaluate("() => { navigator.share = async (what) => { window.shared = what; }; }")
+    shipping.main().click()
+    shipping.page.wait_for_function("() => window.shared")
+    text = shipping.page.evaluate("() => window.shared.text").split("\n")
+    assert text[0].startswith("LM-0417-A")
+    assert any(line.startswith("Patch crew") and "Bath 2: 1 item open" in line for line in text), text
+    assert len(text) == 2 + 3, "the item and the two sheets that nobody has signed"
+    shipping.close()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import json
 from pathlib import Path
 from typing import Any
 
@@ -98,4 +99,65 @@ def test_a_photo_comes_upright_small_and_without_where_it_was_taken(
     assert isinstance(foot, tuple)
     assert top[0] > 200 > 60 > top[2], "left became the top"
     assert foot[2] > 200 > 60 > foot[0]
+    inspector.close()
+
+
+def test_what_was_used_last_is_offered_and_a_photo_keeps_its_marks_as_data(
+    place: Place, browser: Browser, tmp_path: Path
+) -> None:
+    file = tmp_path / "wall.jpg"
+    file.write_bytes(with_metadata())
+    inspector = Hands(browser, place.url, "inspector").sign_in()
+    page = inspector.page
+    inspector.go(f"/module/{place.module}/room/bath/B")
+    inspector.press("Dent")
+    inspector.tap_wall(0.3, 0.4)
+    page.get_by_label("Normal", exact=True).check()
+    inspector.press("Crew: nobody yet")
+    page.get_by_label("Crew", exact=True).select_option(label="Patch crew")
+    page.get_by_label("Charge to").select_option(label="Patch crew")
+    inspector.photo("Photo of wall", file)
+    for tool, across in (("Ring", 0.2), ("Arrow", 0.5), ("Words", 0.8)):
+        page.get_by_label(tool, exact=True).check()
+        if tool == "Words":
+            page.get_by_label("Words on the photo").fill("seen from the door")
+        mark(inspector, across)
+    inspector.main().click()
+    inspector.said("Saved on this phone: 1")
+    inspector.go(f"/module/{place.module}/room/bath/C")
+    expect(page.locator(".kinds .key").first).to_have_text("Dent")
+    inspector.press("Dent")
+    expect(page.get_by_label("Normal", exact=True)).to_be_checked()
+    expect(page.get_by_text("Crew: Patch crew · charge to: Patch crew")).to_be_visible()
+    inspector.sent()
+    [photo] = parts(place, "photo")
+    marks = photo["heads"]["marked"][-1][0]["marks"]
+    assert [one["kind"] for one in marks] == ["ring", "arrow", "text"]
+    assert marks[2]["text"] == "seen from the door"
+    inspector.close()
+
+
+def mark(hands: Hands, across: float) -> None:
+    """Taps the photo, as a share of its width, half way up."""
+    photo = hands.page.locator(".photo-press")
+    box = photo.bounding_box()
+    assert box is not None
+    photo.click(position={"x": box["width"] * across, "y": box["height"] / 2})
+
+
+def test_what_is_not_sent_is_saved_to_a_file_with_no_signal(place: Place, browser: Browser) -> None:
+    inspector = Hands(browser, place.url, "inspector").sign_in()
+    inspector.go(f"/module/{place.module}/room/bath/B")
+    inspector.offline(True)
+    inspector.press("Nick")
+    inspector.tap_wall(0.3, 0.4)
+    inspector.main().click()
+    inspector.said("Saved on this phone")
+    inspector.go("/me")
+    with inspector.page.expect_download() as saved:
+        inspector.press("Save what is not sent to a file")
+    told = json.loads(saved.value.path().read_text("utf-8"))
+    assert told["rakelight_unsent"] == 1
+    assert [entry["kind"] for entry in told["entries"]] == ["item.logged"]
+    inspector.offline(False)
     inspector.close()
