@@ -7,6 +7,7 @@ import re
 import uuid
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from itertools import product
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -34,7 +35,7 @@ class View:
     size: tuple[int, int]
 
 
-# Each language with each setting on each size, and each role at least twice.
+# Each language with each setting on a phone and on a table, the narrowest phone too, and each role at least twice.
 VIEWS = [
     View("inspector", "en", False, (390, 844)),
     View("inspector", "es", True, (320, 640)),
@@ -44,7 +45,15 @@ VIEWS = [
     View("shipping", "en", True, (1280, 800)),
     View("shipping", "es", False, (320, 640)),
     View("manager", "es", True, (390, 844)),
+    View("shipping", "en", True, (390, 844)),
+    View("manager", "en", False, (1280, 800)),
+    View("crew_lead", "es", True, (1280, 800)),
 ]
+
+
+def test_every_language_setting_and_size_is_looked_at() -> None:
+    looked = {(view.language, view.evening, view.size) for view in VIEWS}
+    assert looked >= set(product(("en", "es"), (False, True), ((390, 844), (1280, 800))))
 
 
 @pytest.fixture
