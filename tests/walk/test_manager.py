@@ -3,6 +3,7 @@ aside; then shipping's share of them, and what two people wrote unseen of each o
 
 from __future__ import annotations
 
+import re
 import time
 from typing import Any
 
@@ -141,6 +142,11 @@ def test_two_pickups_are_decided_and_shipping_only_moves(place: Place, browser: 
     manager.offline(False)
     manager.sent()
     expect(manager.page.get_by_text("Two people wrote the pickup")).to_be_visible(timeout=20_000)
+    manager.go(f"/module/{place.module}/gate")
+    hold = manager.page.get_by_text("Two values for the pickup: ")
+    expect(hold).to_contain_text(re.compile("Dec 2[23].* / .*Dec 2[23]"))
+    expect(hold).not_to_contain_text("2026-12-2")
+    manager.go(f"/manage/module/{place.module}")
     manager.page.get_by_role("button", name="Choose").first.click()
     expect(manager.page.get_by_text("Two people wrote the pickup")).to_have_count(0)
     manager.said("Decided: the pickup")

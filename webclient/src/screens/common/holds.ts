@@ -4,7 +4,7 @@ import { surfaceInWords } from "../../parts";
 import { UNRELIABLE, value, type CoatHold, type CoatKey, type Hold } from "../../rules";
 import { language, say, sayCount } from "../../words";
 import { coatName, roomsInWords } from "./coats";
-import { crewName, nameOf, roomName, when, type ModuleView } from "./yard";
+import { crewName, nameOf, plans, roomName, when, type ModuleView } from "./yard";
 
 export interface HoldWords {
   /** Who lifts it, as a heading. */
@@ -36,7 +36,7 @@ function sentence(view: ModuleView, hold: Hold): { title: string; line: string |
       return { title: say("holds.items_cleared", { room: roomName(view, hold.room), numbers: numbers(hold.numbers) }), line: null };
     case "fact_undecided": {
       const heads = view.module.heads[hold.field as keyof typeof view.module.heads] ?? [];
-      const values = heads.map((head) => factWords(view, head[0])).join(" / ");
+      const values = heads.map((head) => factWords(view, hold.field, head[0])).join(" / ");
       return { title: say("holds.fact_undecided", { field: say(`holds.field.${hold.field}`), values }), line: null };
     }
     case "plan_undecided":
@@ -65,8 +65,12 @@ function sentence(view: ModuleView, hold: Hold): { title: string; line: string |
   }
 }
 
-/** A fact as text; finish and coats by room: *Bath: Tape, Primer; all other rooms: 4, knockdown*. */
-function factWords(view: ModuleView, fact: unknown): string {
+/** A fact as people say it; finish and coats by room: *Bath: Tape, Primer; all other rooms: 4, knockdown*. */
+function factWords(view: ModuleView, field: string, fact: unknown): string {
+  if (field === "pickup") return when(String(fact));
+  if (field === "plan") return plans().find(({ id }) => id === fact)?.name ?? say("manager.plan_unknown");
+  if (field === "mirrored") return say(fact ? "manager.mirrored_yes" : "manager.mirrored_no");
+  if (field === "programme") return say(`manager.programme_${String(fact)}`);
   if (typeof fact !== "object" || fact === null) return String(fact);
   const ofRoom = ([room, told]: [string, object]): string => {
     const words = Array.isArray(told) ? (told as CoatKey[]).map(coatName) : Object.values(told).filter(Boolean);
