@@ -23,6 +23,7 @@ from server.clock import SystemClock
 from server.settings import Settings
 from tests.conftest import close_app, settle
 from tests.phone import NAMES, PASSCODE, Phone, sign_in
+from tests.walk.conftest import stop
 
 BATCH = 500
 
@@ -36,8 +37,7 @@ def serving(app: Flask) -> Iterator[http.client.HTTPConnection]:
     connection = http.client.HTTPConnection("127.0.0.1", server.effective_port, timeout=120)
     yield connection
     connection.close()
-    server.close()
-    thread.join(timeout=10)
+    stop(server, thread)
 
 
 @dataclass
