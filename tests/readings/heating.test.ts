@@ -1,7 +1,7 @@
 /** Who has to say since when the heat is on, and the entry of it. */
 import { describe, expect, it } from "vitest";
 import { heatId, type AirPart, type AirRow, type Place } from "../../webclient/src/rules";
-import { heatDraft, heatUnknown } from "../../webclient/src/screens/readings/heating";
+import { heatDraft, heatUnknown, tooColdInside } from "../../webclient/src/screens/readings/heating";
 
 const MODULE = "0190a000-0000-7000-8000-000000000002";
 const HOUR = 3600;
@@ -25,6 +25,15 @@ describe("the 48 hours before joint work", () => {
     expect(heatUnknown(place({ airs: [air("module", 210, hours(51, 0, 3))] }), "bath", NOW)).toBe(false);
     expect(heatUnknown(place({ heat: heat("2025-11-30T14:00:00Z") }), "bath", NOW)).toBe(false);
     expect(heatUnknown(place({ outside: [air("yard", 180, [20, 3])] }), "bath", NOW)).toBe(false);
+  });
+
+  it("are said to have been too cold where the inside was read so", () => {
+    const cold = air("module", 82, [60, 40, 20]);
+    expect(tooColdInside(place({ airs: [cold] }), ["bath"], NOW)?.slice(0, 2)).toEqual([NOW - 40 * HOUR, 82]);
+    expect(tooColdInside(place({ airs: [air("module", 100, [40, 20])] }), ["bath"], NOW)).toBeNull();
+    expect(tooColdInside(place({ airs: [air("module", 82, [60]), air("module", 210, [2])] }), ["bath"], NOW)).toBeNull();
+    const other: AirPart = { ...air("module", 82, [3]), where: "room", room: "hall" };
+    expect([["bath"], ["bath", "hall"]].map((rooms) => tooColdInside(place({ airs: [other] }), rooms, NOW) !== null)).toEqual([false, true]);
   });
 
   it("count a night's low as cold", () => {

@@ -6,7 +6,7 @@ import { instant, type HeatPart, type Place } from "../../rules";
 import { say, t } from "../../words";
 import { mayWrite, me, nameOf, told, useKept, useSaving, when, zone } from "../common";
 import { fromWall, toWall } from "../manage/zoned";
-import { heatDraft, heatedSince, heatUnknown, type Heating } from "./heating";
+import { heatDraft, heatedSince, heatUnknown, tooColdInside, type Heating } from "./heating";
 import { besideTemp, Measure, wrongWords } from "./Measure";
 import { figureIn, NO_FIGURE, wrongFigure } from "./measuring";
 import { unit } from "./unit";
@@ -48,6 +48,12 @@ export function Heat({ module, serial, place }: { module: string; serial: string
       {(open || place.heat?.on) && <HeaterCautions unvented={open || place.heat?.unvented != null} />}
     </section>
   );
+}
+
+/** Said before joint work in a room that was read as too cold for it in the 48 hours before. */
+export function ColdBefore({ place, rooms, at }: { place: Place; rooms: readonly string[]; at: number }) {
+  const row = tooColdInside(place, rooms, at);
+  return row && <p class="late strong" role="status">{t("air.heat.was_cold", { temp: degreesBoth(row[1]), time: when(instant(row[0])) })}</p>;
 }
 
 /** Asked before joint work in the cold, where no logger knows the 48 hours; nothing where nobody has to ask. */

@@ -1,7 +1,7 @@
 /** What is said of a module's heat, and when somebody has to say it. Pure. */
 
 import type { Draft } from "../../journal";
-import { CURRENT, heatId, seconds, tables, type HeatPart, type Place, type Unvented } from "../../rules";
+import { CURRENT, heatId, seconds, tables, type AirRow, type HeatPart, type Place, type Unvented } from "../../rules";
 import { tenthsOf, type Figure } from "./measuring";
 
 export interface Heating {
@@ -33,11 +33,20 @@ export function heatUnknown(place: Place, room: string, at: number): boolean {
   const from = at - hours * 3600;
   if (place.heat?.on && heatedSince(place.heat) <= from) return false;
   if (!coldOutside(place, from, at, coldest)) return false;
-  const inside = place.airs.filter((air) => air.where === "module" || air.room === room).flatMap(({ rows }) => rows.map(([time]) => time));
+  const inside = insideOf(place, room).map(([time]) => time);
   const read = [from, ...inside.filter((time) => from < time && time < at).sort((one, other) => one - other), at];
   const before = inside.some((time) => from - gap * 60 <= time && time <= from);
   const holes = read.some((time, step) => step > 0 && time - (read[step - 1] ?? time) > gap * 60);
   return holes || !before;
+}
+
+const insideOf = (place: Place, room: string): AirRow[] => place.airs.filter((air) => air.where === "module" || air.room === room).flatMap(({ rows }) => rows);
+
+/** The coldest row inside any of the rooms in the 48 hours before `at`, where it is below what joint work needs; else null. */
+export function tooColdInside(place: Place, rooms: readonly string[], at: number): AirRow | null {
+  const { coldest, heat_hours: hours } = tables(CURRENT).drying.limits;
+  const read = rooms.flatMap((room) => insideOf(place, room)).filter(([time, temp]) => at - hours * 3600 <= time && time <= at && temp < coldest);
+  return read.reduce<AirRow | null>((least, row) => (least === null || row[1] < least[1] ? row : least), null);
 }
 
 /** What was read outside in that time, or a night's low in it, is below what joint work needs. */
