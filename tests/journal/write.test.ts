@@ -163,6 +163,21 @@ describe("ways out", () => {
     expect(await page.journal.draft.get("half")).toEqual({ rh: 52 });
   });
 
+  it("a full phone asks again for what it could not take in, and says that it is full", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    const item = await page.logged();
+    const full = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(() => {
+      throw new DOMException("full", "QuotaExceededError");
+    });
+    expect(await page.journal.syncNow()).toMatchObject({ key: "sync.no_room_half" });
+    expect(page.journal.state.value).toMatchObject({ problem: "sync.no_room_half", unsent: 1 });
+    full.mockRestore();
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(page.journal.state.value).toMatchObject({ problem: null, unsent: 0 });
+    expect(phone.server.entries.filter(({ about }) => about === item)).toHaveLength(1);
+  });
+
   it("a connection that was lost is opened again and the save is tried once more", async () => {
     const phone = new Phone();
     const page = await phone.ready();

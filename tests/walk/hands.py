@@ -18,6 +18,15 @@ PRESS_AT_ONCE = """([words, what]) => { window.pressed = new Promise((done) => {
     requestAnimationFrame(() => { document.querySelector(what).click(); done(true); });
   }).observe(document.body, { childList: true, subtree: true, characterData: true });
 }); }"""
+# What is half written lies in a store of its own, whatever the screens show.
+HALF_KEPT = """async (words) => {
+  const opening = indexedDB.open("rakelight");
+  const db = await new Promise((done) => { opening.onsuccess = () => done(opening.result); });
+  const all = db.transaction("drafts").objectStore("drafts").getAll();
+  const rows = await new Promise((done) => { all.onsuccess = () => done(all.result); });
+  db.close();
+  return rows.some((row) => JSON.stringify(row).includes(words));
+}"""
 
 
 class Hands:
@@ -75,6 +84,10 @@ class Hands:
     def said(self, words: str) -> None:
         """Waits until the screen has said that a press was kept."""
         expect(self.page.get_by_role("status").filter(has_text=words)).to_be_visible()
+
+    def half_kept(self, words: str) -> None:
+        """Waits until the phone itself keeps something half written that holds these words."""
+        self.page.wait_for_function(HALF_KEPT, arg=words)
 
     def sent(self) -> None:
         """Waits until everything is with the server. After a press only once its words have been `said`: until it is

@@ -2,6 +2,7 @@
 
 import { deviceMillis } from "../clock";
 import { reading, saving } from "../db";
+import { isFull } from "./full";
 import { setProblem } from "./state";
 import { NotWritten } from "./write";
 
@@ -14,7 +15,7 @@ export const draft = {
         await tx.objectStore("drafts").put({ value, kept: deviceMillis() }, key);
       });
     } catch (error) {
-      if (!(error instanceof DOMException) || error.name !== "QuotaExceededError") throw error;
+      if (!isFull(error)) throw error;
       setProblem("sync.no_room_half");
       throw new NotWritten("sync.no_room");
     }

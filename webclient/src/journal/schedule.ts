@@ -49,7 +49,8 @@ export function keepSyncing(): () => void {
 function nudge(): void {
   if (stopped) return;
   wait = FIRST;
-  if (running) void syncNow();
+  // Its failure is the attempt's to tell.
+  if (running) void syncNow().catch(() => undefined);
   else void attempt();
 }
 

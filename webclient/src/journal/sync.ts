@@ -5,6 +5,7 @@ import { deviceMillis, localTime } from "../clock";
 import { fact, reading, saving, setFact, type Reading, type Settled } from "../db";
 import { sendPhotos } from "../photos";
 import { canonical, sha256, type PhoneEntry } from "../rules";
+import { isFull } from "./full";
 import { onScreen } from "./open";
 import { nextUp, unsentModules } from "./outbox";
 import { load } from "./parts";
@@ -53,6 +54,8 @@ async function whole(): Promise<Trouble | null> {
     if ((await sendPhotos()) > 0) await rounds();
     return null;
   } catch (error) {
+    // What was answered is asked again; what is written here is kept already.
+    if (isFull(error)) return new Trouble("sync.no_room_half");
     if (!(error instanceof Trouble)) throw error;
     if (error.key === "sync.sign_in_again" || error.key === "sync.enrol") await signedOut();
     return error;

@@ -7,6 +7,7 @@ import { session } from "../people";
 import { CURRENT, may, tables, type Bodies, type Kind, type PartKind, type PhoneEntry } from "../rules";
 import { understood, type Drawn } from "./drawn";
 import { expectNumbers } from "./expected";
+import { isFull } from "./full";
 import { load, peekPart, peekParts, revision } from "./parts";
 import { readState } from "./state";
 
@@ -39,8 +40,9 @@ export async function write(drafts: Draft[], photos: NewPhoto[] = [], options: O
     if (options.drawn?.changed()) throw new NotWritten("sync.redraw");
     drafts.forEach((draft) => check(draft, by));
     const entries = await keep(born, by, photos, options);
-    await load();
+    // The screens last: whoever sees it there may press the next thing at once.
     await readState();
+    await load();
     if (!entries) continue;
     for (const each of listeners) each();
     return entries;
@@ -67,7 +69,7 @@ async function keep(born: Born[], by: string, photos: NewPhoto[], options: Optio
   try {
     return await saving(STORES, (tx) => add(tx, born, by, photos, options));
   } catch (error) {
-    if (error instanceof DOMException && error.name === "QuotaExceededError") throw new NotWritten("sync.no_room");
+    if (isFull(error)) throw new NotWritten("sync.no_room");
     throw error;
   }
 }

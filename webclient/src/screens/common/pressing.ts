@@ -10,16 +10,21 @@ import { me } from "./yard";
 export interface Saving {
   problem: string | null;
   tell: (problem: string | null) => void;
-  /** Runs one save, true when it is kept; a press while it runs does nothing, what was not written is told in words. */
-  saving: (does: () => Promise<unknown>) => Promise<boolean>;
+  /** Runs one save, true when it is kept; what was not written is told in words. The same press again while it runs does
+   * nothing; another one (`key`) waits for its turn. */
+  saving: (does: () => Promise<unknown>, key?: string) => Promise<boolean>;
 }
 
 export function useSaving(): Saving {
   const [problem, tell] = useState<string | null>(null);
-  const running = useRef(false);
-  const saving = async (does: () => Promise<unknown>): Promise<boolean> => {
-    if (running.current) return false;
-    running.current = true;
+  const running = useRef(new Map<string, Promise<unknown>>());
+  const saving = (does: () => Promise<unknown>, key = ""): Promise<boolean> => {
+    if (running.current.has(key)) return Promise.resolve(false);
+    const turn = Promise.allSettled([...running.current.values()]).then(() => save(does, key));
+    running.current.set(key, turn);
+    return turn;
+  };
+  const save = async (does: () => Promise<unknown>, key: string): Promise<boolean> => {
     try {
       await does();
       tell(null);
@@ -29,7 +34,7 @@ export function useSaving(): Saving {
       tell(say(error.key));
       return false;
     } finally {
-      running.current = false;
+      running.current.delete(key);
     }
   };
   return { problem, tell, saving };

@@ -33,7 +33,7 @@ function Answering({ view, name }: { view: ModuleView; name: string }) {
     saving(async () => {
       await write(drafts, [], { drawn: shown });
       told.value = said;
-    });
+    }, said);
   const mayAnswer = mayWrite("sheet.answered", { sheet: name });
   const why = !mayWrite("sheet.signed", { sheet: name }) ? t("sheets.why_role") : missing > 0 ? tn("sheets.why_unanswered", missing) : sheet?.sign ? t("sheets.why_signed") : null;
   const sign = { label: t(sheet?.stale ? "sheets.sign_again" : "sheets.sign", { sheet: title }), onPress: () => void save([{ kind: "sheet.signed", module: view.id, about: id, body: { sheet: name } }], t("sheets.signed_now")), why };
