@@ -22,10 +22,15 @@ PRESS_AT_ONCE = """([words, what]) => { window.pressed = new Promise((done) => {
 HALF_KEPT = """async (words) => {
   const opening = indexedDB.open("rakelight");
   const db = await new Promise((done) => { opening.onsuccess = () => done(opening.result); });
-  const all = db.transaction("drafts").objectStore("drafts").getAll();
-  const rows = await new Promise((done) => { all.onsuccess = () => done(all.result); });
+  for (const end = performance.now() + 10_000; performance.now() < end; await new Promise(requestAnimationFrame)) {
+    const all = db.transaction("drafts").objectStore("drafts").getAll();
+    const rows = await new Promise((done) => { all.onsuccess = () => done(all.result); });
+    if (!rows.some((row) => JSON.stringify(row).includes(words))) continue;
+    db.close();
+    return;
+  }
   db.close();
-  return rows.some((row) => JSON.stringify(row).includes(words));
+  throw new Error("nothing half written holds " + words);
 }"""
 
 
@@ -87,7 +92,7 @@ class Hands:
 
     def half_kept(self, words: str) -> None:
         """Waits until the phone itself keeps something half written that holds these words."""
-        self.page.wait_for_function(HALF_KEPT, arg=words)
+        self.page.evaluate(HALF_KEPT, words)
 
     def sent(self) -> None:
         """Waits until everything is with the server. After a press only once its words have been `said`: until it is

@@ -40,6 +40,7 @@ def write_up(inspector: Hands, module: str, shots: list[Path]) -> None:
     inspector.tap_wall(0.5, 0.15)
     inspector.photo("Photo of wall", shots[0])
     expect(page.locator(".photo-frame img")).to_be_visible()
+    inspector.half_kept('"sha256"')
     page.reload()
     expect(page.locator(".photo-frame img")).to_be_visible()
     inspector.tap_wall(0.85, 0.6)
