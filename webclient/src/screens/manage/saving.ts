@@ -1,8 +1,7 @@
-import { useState } from "preact/hooks";
 import { ask, Trouble } from "../../ask";
-import { NotWritten, state, syncNow, write, type Draft, type Options } from "../../journal";
+import { state, syncNow, write, type Draft, type Options } from "../../journal";
 import { say } from "../../words";
-import { told } from "../common";
+import { told, useSaving as usePress } from "../common";
 
 export interface Saving {
   /** Why the last try did nothing, as a sentence. */
@@ -14,21 +13,14 @@ export interface Saving {
 
 /** Writing for the office's screens: all drafts or none, and a sentence either way. */
 export function useSaving(): Saving {
-  const [problem, setProblem] = useState<string | null>(null);
-  const save = async (drafts: Draft[], said: string, options?: Options): Promise<boolean> => {
-    told.value = null;
-    try {
+  const { problem, tell, saving } = usePress();
+  const save = (drafts: Draft[], said: string, options?: Options): Promise<boolean> =>
+    saving(async () => {
+      told.value = null;
       await write(drafts, [], options);
-    } catch (error) {
-      if (!(error instanceof NotWritten)) throw error;
-      setProblem(say(error.key));
-      return false;
-    }
-    setProblem(null);
-    told.value = said;
-    return true;
-  };
-  return { problem, setProblem, save };
+      told.value = said;
+    });
+  return { problem, setProblem: tell, save };
 }
 
 /** Status of a refusal -> the key of its sentence, where a plain one would say too little. */
