@@ -159,8 +159,25 @@ describe("ways out", () => {
     await expect(page.journal.draft.keep("half", { rh: 51 })).rejects.toMatchObject({ key: "sync.no_room" });
     expect(page.journal.state.value.problem).toBe("sync.no_room_half");
     full.mockRestore();
+    await page.journal.syncNow();
+    expect(page.journal.state.value.problem, "all was sent, but this is still on the screen only").toBe("sync.no_room_half");
     await page.journal.draft.keep("half", { rh: 52 });
+    expect(page.journal.state.value.problem).toBeNull();
     expect(await page.journal.draft.get("half")).toEqual({ rh: 52 });
+  });
+
+  it("a full phone that cannot note which module is on the screen goes on, and notes it later", async () => {
+    const phone = new Phone();
+    const page = await phone.ready();
+    const full = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(() => {
+      throw new DOMException("full", "QuotaExceededError");
+    });
+    page.journal.drawn(MODULE);
+    await page.journal.draft.get("after it");
+    full.mockRestore();
+    page.journal.drawn(MODULE);
+    await page.journal.syncNow();
+    expect(phone.server.calls.at(-1)?.open).toContain(MODULE);
   });
 
   it("a full phone asks again for what it could not take in, and says that it is full", async () => {

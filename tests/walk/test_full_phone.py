@@ -10,13 +10,13 @@ from tests.walk.hands import Hands
 
 pytestmark = pytest.mark.browser
 
-# As browsers do it: the request to keep what is half written fails; a full phone that syncs is tested apart.
+# As browsers do it: the request fails, whatever is to be kept.
 FULL = """
 window.full = false;
 for (const name of ["put", "add"]) {
   const does = IDBObjectStore.prototype[name];
   IDBObjectStore.prototype[name] = function (...words) {
-    if (window.full && this.name === "drafts") throw new DOMException("full", "QuotaExceededError");
+    if (window.full) throw new DOMException("full", "QuotaExceededError");
     return does.apply(this, words);
   };
 }

@@ -3,7 +3,7 @@
 import { deviceMillis } from "../clock";
 import { reading, saving } from "../db";
 import { isFull } from "./full";
-import { setProblem } from "./state";
+import { halfKept } from "./state";
 import { NotWritten } from "./write";
 
 export const draft = {
@@ -14,9 +14,10 @@ export const draft = {
       await saving(["drafts"], async (tx) => {
         await tx.objectStore("drafts").put({ value, kept: deviceMillis() }, key);
       });
+      halfKept(true);
     } catch (error) {
       if (!isFull(error)) throw error;
-      setProblem("sync.no_room_half");
+      halfKept(false);
       throw new NotWritten("sync.no_room");
     }
   },

@@ -2,6 +2,7 @@
 
 import { onKept } from "../db";
 import { readSession } from "../people";
+import { ifRoom } from "./full";
 import { dropOld } from "./keep";
 import { follow, load } from "./parts";
 import { keepSyncing } from "./schedule";
@@ -16,6 +17,6 @@ export async function openJournal(): Promise<() => void> {
   onKept(() => void readSession());
   await Promise.all([readSession(), load(), readState()]);
   const stop = keepSyncing();
-  void dropOld();
+  void ifRoom(dropOld());
   return stop;
 }

@@ -33,8 +33,20 @@ export const state = signal<State>({
   busy: false,
 });
 
+/** A sync that goes well says nothing about room for what is half written: that ends when it is kept again. */
+const HALF = "sync.no_room_half";
+let halfNotKept = false;
+
 export function setProblem(problem: string | null): void {
-  state.value = { ...state.peek(), problem };
+  state.value = { ...state.peek(), problem: problem ?? (halfNotKept ? HALF : null) };
+}
+
+/** Whether the last thing half written was kept; the line that is never hidden says so until it is. */
+export function halfKept(kept: boolean): void {
+  halfNotKept = !kept;
+  const { problem } = state.peek();
+  if (!kept) setProblem(HALF);
+  else if (problem === HALF) setProblem(null);
 }
 
 export function setBusy(busy: boolean): void {

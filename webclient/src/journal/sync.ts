@@ -5,7 +5,7 @@ import { deviceMillis, localTime } from "../clock";
 import { fact, reading, saving, setFact, type Reading, type Settled } from "../db";
 import { sendPhotos } from "../photos";
 import { canonical, sha256, type PhoneEntry } from "../rules";
-import { isFull } from "./full";
+import { ifRoom, isFull } from "./full";
 import { onScreen } from "./open";
 import { nextUp, unsentModules } from "./outbox";
 import { load } from "./parts";
@@ -63,7 +63,8 @@ async function whole(): Promise<Trouble | null> {
 }
 
 async function signedOut(): Promise<void> {
-  await saving(["meta"], (tx) => setFact(tx, "signed_in", false));
+  // A full phone is told so by its next sync again.
+  await ifRoom(saving(["meta"], (tx) => setFact(tx, "signed_in", false)));
 }
 
 async function rounds(): Promise<void> {
