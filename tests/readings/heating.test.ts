@@ -1,7 +1,7 @@
 /** Who has to say since when the heat is on, and the entry of it. */
 import { describe, expect, it } from "vitest";
-import { heatId, type AirPart, type AirRow, type Place } from "../../webclient/src/rules";
-import { heatDraft, heatUnknown, tooColdInside } from "../../webclient/src/screens/readings/heating";
+import { heatId, type AirPart, type AirRow, type Family, type Place } from "../../webclient/src/rules";
+import { airForbids, heatDraft, heatUnknown, tooColdInside } from "../../webclient/src/screens/readings/heating";
 
 const MODULE = "0190a000-0000-7000-8000-000000000002";
 const HOUR = 3600;
@@ -34,6 +34,18 @@ describe("the 48 hours before joint work", () => {
     expect(tooColdInside(place({ airs: [air("module", 82, [60]), air("module", 210, [2])] }), ["bath"], NOW)).toBeNull();
     const other: AirPart = { ...air("module", 82, [3]), where: "room", room: "hall" };
     expect([["bath"], ["bath", "hall"]].map((rooms) => tooColdInside(place({ airs: [other] }), rooms, NOW) !== null)).toEqual([false, true]);
+  });
+
+  it("forbid joints, and cold or heat of now forbids texture too", () => {
+    const why = (rows: [number, number[]][], kind: Family, rooms = ["bath"]) => airForbids(place({ airs: rows.map(([temp, ago]) => air("module", temp, ago)) }), rooms, kind, NOW)?.why ?? null;
+    const coldOnce: [number, number[]][] = [[82, [40]], [210, [2]]];
+    expect([why(coldOnce, "joint"), why(coldOnce, "texture"), why(coldOnce, "paint")]).toEqual(["was_cold", null, null]);
+    const coldNow: [number, number[]][] = [[82, [1]]];
+    expect([why(coldNow, "joint"), why(coldNow, "texture"), why(coldNow, "primer")]).toEqual(["was_cold", "too_cold", null]);
+    expect([why([[351, [1]]], "joint"), why([[351, [1]]], "texture"), why([[350, [1]]], "joint"), why([[351, [5]]], "joint")]).toEqual(["too_hot", "too_hot", null, null]);
+    expect([why([[351, [3]], [300, [1]]], "joint"), why([], "joint")]).toEqual([null, null]);
+    const hot: AirPart = { ...air("module", 360, [1]), where: "room", room: "hall" };
+    expect([["bath"], ["bath", "hall"]].map((rooms) => airForbids(place({ airs: [hot] }), rooms, "joint", NOW)?.why ?? null)).toEqual([null, "too_hot"]);
   });
 
   it("count a night's low as cold", () => {

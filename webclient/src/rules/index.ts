@@ -1,7 +1,7 @@
 /** The rules: pure functions that the server has too, file for file. Nothing of ours is imported, no framework. */
 
 export { airId, forecastId, heatId, learnedId, streamId } from "./air";
-export { type BeforePaint, type Check, type CheckKey, type CheckState, type Label, type Verdict, beforePaint, coatToCome } from "./before_paint";
+export { type BeforePaint, type Check, type CheckKey, type CheckState, type Label, type Verdict, beforePaint, coatToCome, freshRows } from "./before_paint";
 export { FIRST_LINK, PHONE_FIELDS, canonical, canonicalText, link, sha256 } from "./canonical";
 export { celsius, celsiusDifference, dewPoint, fahrenheit, fahrenheitDifference, roomRh, saturation, whole } from "./climate";
 export { type Clock, type ClockFlag, type CoatState, type LearnedFactor, UNRELIABLE, clock } from "./clocks";

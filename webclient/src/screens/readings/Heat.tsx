@@ -2,11 +2,11 @@ import { useState } from "preact/hooks";
 import { nowStamp } from "../../clock";
 import { write } from "../../journal";
 import { Choice, Confirm, degreesBoth, Field } from "../../parts";
-import { instant, type HeatPart, type Place } from "../../rules";
+import { instant, type Family, type HeatPart, type Place } from "../../rules";
 import { say, t } from "../../words";
 import { mayWrite, me, nameOf, told, useKept, useSaving, when, zone } from "../common";
 import { fromWall, toWall } from "../manage/zoned";
-import { heatDraft, heatedSince, heatUnknown, tooColdInside, type Heating } from "./heating";
+import { airForbids, heatDraft, heatedSince, heatUnknown, type Forbids, type Heating } from "./heating";
 import { besideTemp, Measure, wrongWords } from "./Measure";
 import { figureIn, NO_FIGURE, wrongFigure } from "./measuring";
 import { unit } from "./unit";
@@ -50,10 +50,13 @@ export function Heat({ module, serial, place }: { module: string; serial: string
   );
 }
 
-/** Said before joint work in a room that was read as too cold for it in the 48 hours before. */
-export function ColdBefore({ place, rooms, at }: { place: Place; rooms: readonly string[]; at: number }) {
-  const row = tooColdInside(place, rooms, at);
-  return row && <p class="late strong" role="status">{t("air.heat.was_cold", { temp: degreesBoth(row[1]), time: when(instant(row[0])) })}</p>;
+/** *Joint work needs 50 °F (10 °C) for 48 hours before. Here it was 46 °F (8 °C), yesterday 6 pm*. */
+export const forbidsWords = ({ why, row: [time, temp] }: Forbids): string => t(`air.heat.${why}`, { temp: degreesBoth(temp), time: when(instant(time)) });
+
+/** Said before compound or texture goes on in a room that is too hot for it, or was too cold. */
+export function AirForbids({ place, rooms, kind, at }: { place: Place; rooms: readonly string[]; kind: Family; at: number }) {
+  const found = airForbids(place, rooms, kind, at);
+  return found && <p class="late strong" role="status">{forbidsWords(found)}</p>;
 }
 
 /** Asked before joint work in the cold, where no logger knows the 48 hours; nothing where nobody has to ask. */

@@ -1,7 +1,7 @@
 /** What is said of a module's heat, and when somebody has to say it. Pure. */
 
 import type { Draft } from "../../journal";
-import { CURRENT, heatId, seconds, tables, type AirRow, type HeatPart, type Place, type Unvented } from "../../rules";
+import { CURRENT, freshRows, heatId, seconds, tables, type AirRow, type Family, type HeatPart, type Place, type Unvented } from "../../rules";
 import { tenthsOf, type Figure } from "./measuring";
 
 export interface Heating {
@@ -47,6 +47,28 @@ export function tooColdInside(place: Place, rooms: readonly string[], at: number
   const { coldest, heat_hours: hours } = tables(CURRENT).drying.limits;
   const read = rooms.flatMap((room) => insideOf(place, room)).filter(([time, temp]) => at - hours * 3600 <= time && time <= at && temp < coldest);
   return read.reduce<AirRow | null>((least, row) => (least === null || row[1] < least[1] ? row : least), null);
+}
+
+/** What the air inside forbids a coat of compound or texture: it is too hot, or was too cold for it. */
+export interface Forbids {
+  why: "was_cold" | "too_cold" | "too_hot";
+  row: AirRow;
+}
+
+/**
+ * Joints need their least warmth for 48 hours before; texture, whose maker asks for it only while it dries, now. Heaters
+ * must not drive either above the most. Of several rooms the worst; null where nothing that was read forbids it.
+ */
+export function airForbids(place: Place, rooms: readonly string[], kind: Family, at: number): Forbids | null {
+  if (kind !== "joint" && kind !== "texture") return null;
+  const { coldest, hottest } = tables(CURRENT).drying.limits;
+  const cold = kind === "joint" ? tooColdInside(place, rooms, at) : null;
+  if (cold) return { why: "was_cold", row: cold };
+  const now = rooms.flatMap((room) => freshRows(place, room, at).slice(-1));
+  const byWarmth = now.sort((one, other) => one[1] - other[1]);
+  const [low, high] = [byWarmth.at(0), byWarmth.at(-1)];
+  if (low && low[1] < coldest) return { why: "too_cold", row: low };
+  return high && high[1] > hottest ? { why: "too_hot", row: high } : null;
 }
 
 /** What was read outside in that time, or a night's low in it, is below what joint work needs. */

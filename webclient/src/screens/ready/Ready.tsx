@@ -2,12 +2,14 @@ import { useMemo, useState } from "preact/hooks";
 import { Choice, offsetOf } from "../../parts";
 import { session } from "../../people";
 import { to } from "../../route";
-import { clock, coatToCome, instant, readyList, type Place, type ReadyRow } from "../../rules";
+import { clock, coatToCome, family, instant, readyList, type Place, type ReadyRow } from "../../rules";
 import { t, tn } from "../../words";
 import { bayOf, coatInside, coatName, crewName, me, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useKept, useSeconds, when, yard, zone, type ModuleView } from "../common";
 import { wallWords } from "../coats/Group";
 import { flagWords } from "../coats/sentences";
 import { verdictWords } from "../paint/sentences";
+import { AirForbids } from "../readings/Heat";
+import { heatUnknown } from "../readings/heating";
 import { NO_FIGURE, tenthsOf, wrongFigure, type Figure } from "../readings/measuring";
 import { airVerdict } from "./painting";
 import { forCrew, grouped, type Alike, type OfModule, type When } from "./when";
@@ -75,6 +77,8 @@ function Line({ view, place, alike: { row, rooms }, bucket, now }: LineProps) {
       </p>
       <p class={bucket === "now" ? "met" : bucket === "look" ? "late" : "second"}>{reliedWords(row, place, now)}</p>
       {row.crew && <p class="second">{crewName(row.crew)}</p>}
+      {row.coat && bucket === "now" && <AirForbids place={place} rooms={rooms} kind={family(row.coat)} at={now} />}
+      {row.coat && bucket === "now" && family(row.coat) === "joint" && rooms.some((room) => heatUnknown(place, room, now)) && <p class="late">{t("air.heat.ask_why")}</p>}
       {painted && bucket === "now" && <Air place={place} rooms={rooms} now={now} />}
       {painted && <p><a class="coat-link" href={to.paint(view.id, row.room)} aria-label={t("drying.paint.of", { place: `${view.serial}, ${roomsInWords(view, [row.room])}` })}>{t("drying.paint.title")}</a></p>}
     </div>
