@@ -1,4 +1,4 @@
-"""The rules tables: data in one place, versioned; a version is added, never edited."""
+"""The rules tables: data in one place, versioned; a version is added, never edited. And the form of parts."""
 
 from __future__ import annotations
 
@@ -9,6 +9,9 @@ from typing import Any
 
 DATA = Path(__file__).parent / "data"
 CURRENT = 1
+# The form of the parts that this program folds: raised whenever what the fold makes of the same entries changes, so that
+# servers fold anew and phones fetch anew what they keep. `python3 -m tests.rules.record_form` does it.
+FORM: int = json.loads((DATA / "form.json").read_text("utf-8"))["form"]
 
 
 @functools.cache

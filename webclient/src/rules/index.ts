@@ -26,7 +26,7 @@ export type {
   CoatKey, CoatRow, DefectKey, DefectRow, Family, Kind, KindRow, Material, Role, Schedule, SendBackReason, SheetKey, SheetRow,
   Tables, Thickness,
 } from "./vocabulary";
-export { CURRENT, kindOf, knownVersion, tables } from "./vocabulary";
+export { CURRENT, FORM, kindOf, knownVersion, tables } from "./vocabulary";
 export { type Help, type Water, whatHelps } from "./what_helps";
 export { may } from "./who";
 export { type Air, type AirStep, type Whose, airFor } from "./whose_air";

@@ -1,4 +1,4 @@
-/** The rules tables: data in one place, versioned; a version is added, never edited. */
+/** The rules tables: data in one place, versioned; a version is added, never edited. And the form of parts. */
 
 import defects from "../../../server/rules/data/1/defects.json";
 import drying from "../../../server/rules/data/1/drying.json";
@@ -10,6 +10,7 @@ import reasons from "../../../server/rules/data/1/reasons.json";
 import roles from "../../../server/rules/data/1/roles.json";
 import schedule from "../../../server/rules/data/1/schedule.json";
 import sheets from "../../../server/rules/data/1/sheets.json";
+import { form } from "../../../server/rules/data/form.json";
 import { own } from "./own";
 
 export type Kind = keyof typeof kinds;
@@ -68,6 +69,9 @@ export interface Tables {
 }
 
 export const CURRENT = 1;
+/** The form of the parts that this program folds: raised whenever what the fold makes of the same entries changes, so that
+ * servers fold anew and phones fetch anew what they keep. `python3 -m tests.rules.record_form` does it. */
+export const FORM: number = form;
 const VERSIONS = new Map<number, Tables>([
   [1, {
     defects, drying, helps, kinds: kinds as Record<string, KindRow>, learned, marks, reasons, roles,
