@@ -1,7 +1,8 @@
 /** Which entries one press makes: laying over what is not ready, and looking. */
 import { describe, expect, it } from "vitest";
-import { laidDrafts, NO_PAINT, otherBatch, roomsLaid, whyNot, type Asks, type Laying, type Press, type Under } from "../../webclient/src/screens/coats/laying";
+import { laidDrafts, roomsLaid, whyNot, type Asks, type Laying, type Press, type Under } from "../../webclient/src/screens/coats/laying";
 import { lookDrafts, meterOf, NO_LOOK, whyNotLook, type Looking, type Seen } from "../../webclient/src/screens/coats/looking";
+import { NO_PAINT, otherBatches, type Painted } from "../../webclient/src/screens/coats/paints";
 
 const asks: Asks = { set: false, label: false, paint: false };
 const laying: Laying = { coat: "texture", rooms: ["hall", "bath"], material: "texture", thickness: "normal", set: "", label: "", earlier: "", paint: NO_PAINT, way: null, tried: [], reason: "" };
@@ -76,9 +77,18 @@ describe("a coat goes on", () => {
   });
 
   it("warns of another batch, where one is known", () => {
-    const last = (room: string): string | undefined => ({ hall: "L22", bath: "L23" })[room];
-    expect(otherBatch("l22 ", ["hall", "bath", "bed"], last)).toEqual(["bath"]);
-    expect(otherBatch("", ["bath"], last)).toEqual([]);
+    const on = (batch: string, room: string, before: string, module = "m"): Painted => ({ module, room, batch, before });
+    expect(otherBatches([on("l22 ", "hall", "L22"), on("l22 ", "bath", "L23"), on("l22 ", "bed", "")])).toEqual([{ module: "m", rooms: ["bath"], before: "L23" }]);
+    expect(otherBatches([on(" ", "bath", "L23")])).toEqual([]);
+  });
+
+  it("warns room by room and module by module, those of one batch together and each once", () => {
+    const on = (module: string, room: string, before: string): Painted => ({ module, room, batch: "L9", before });
+    expect(otherBatches([on("m", "hall", "L22"), on("m", "bath", "L23"), on("m", "bed", "L22"), on("m", "hall", "L22"), on("n", "hall", "L22")])).toEqual([
+      { module: "m", rooms: ["hall", "bed"], before: "L22" },
+      { module: "m", rooms: ["bath"], before: "L23" },
+      { module: "n", rooms: ["hall"], before: "L22" },
+    ]);
   });
 });
 

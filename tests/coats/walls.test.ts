@@ -1,7 +1,8 @@
 /** What a tick and a clear mean for the walls they are on: which coat is laid, what stops it, which entries one press makes. */
 import { describe, expect, it } from "vitest";
 import { placeOf, seconds, type AirPart, type CoatPart, type DefectKey, type ItemPart, type ModulePart, type Part, type Place } from "../../webclient/src/rules";
-import { goesOn, NOTHING_SAID, wallDrafts, whyNotOn, type Said } from "../../webclient/src/screens/crew/rework";
+import { otherBatches } from "../../webclient/src/screens/coats/paints";
+import { anotherCan, goesOn, NOTHING_SAID, paintedOn, wallDrafts, whyNotOn, type Said } from "../../webclient/src/screens/crew/rework";
 import { wallsOf, type OnWall, type Press } from "../../webclient/src/screens/crew/walls";
 
 const LAID = "2026-12-01T14:00:00Z";
@@ -62,6 +63,49 @@ describe("a tick that puts something on", () => {
     expect(entries(walls, { same: true })[0]?.[2]).toMatchObject({ coat: "touch_up", paint });
     expect(entries(walls)[0]?.[2]).not.toHaveProperty("paint");
     expect(entries(on("tick", [item("i1", "B", SANDED)], place, 21), { same: true })[0]?.[2]).not.toHaveProperty("paint");
+  });
+
+  it("is of another can where somebody says so, whatever was used before", () => {
+    const place = yard(coat("p2", { coat: "paint_2", material: "latex", surface: null, items: [], paint: { product: "Eggshell 40", batch: "L2231" } }));
+    const walls = on("tick", [item("i1", "B", [...SANDED, "prime"])], place, 21);
+    expect(entries(walls, { another: true, same: true, can: { batch: " L-9 " } })[0]?.[2]).toMatchObject({ coat: "touch_up", paint: { batch: "L-9" } });
+    expect(entries(walls, { another: true, same: true, can: { batch: " " } })[0]?.[2]).not.toHaveProperty("paint");
+    expect(entries(on("tick", [item("i1", "B", SANDED)], place, 21), { another: true, can: { batch: "L-9" } })[0]?.[2]).not.toHaveProperty("paint");
+    const unknown = on("clear", [item("i1", "B", SANDED)], yard(), 21);
+    expect(unknown[0]?.paint).toBeNull();
+    expect(entries(unknown, { another: true, can: { product: "Flat 10" } })[0]?.[2]).toMatchObject({ coat: "touch_up", paint: { product: "Flat 10" } });
+  });
+
+  it("is mostly of the same product and colour, where all walls have one", () => {
+    const painted = (id: string, room: string, paint: CoatPart["paint"]) => coat(id, { coat: "paint_2", material: "latex", surface: null, items: [], rooms: [room], paint });
+    const ready = (room: string) => item(room, "B", [...SANDED, "prime"], { room });
+    const place = yard(painted("p1", "bath", { product: "Eggshell 40", colour: "oat", batch: "L1" }), painted("p2", "hall", { product: "Eggshell 40", colour: "bone", batch: "L2" }));
+    const can = { batch: "L9" };
+    expect(anotherCan(on("tick", [ready("bath")], place, 21), { ...NOTHING_SAID, can })).toEqual({ product: "Eggshell 40", colour: "oat", batch: "L9", can: "" });
+    expect(anotherCan(on("tick", [ready("bath"), ready("hall")], place, 21), { ...NOTHING_SAID, can })).toMatchObject({ product: "Eggshell 40", colour: "" });
+    expect(anotherCan(on("tick", [ready("bath")], place, 21), { ...NOTHING_SAID, can: { ...can, colour: "" } })).toMatchObject({ product: "Eggshell 40", colour: "" });
+    const half = yard(painted("p1", "bath", { product: "Eggshell 40" }));
+    expect(anotherCan(on("tick", [ready("bath"), ready("hall")], half, 21), NOTHING_SAID)).toMatchObject({ product: "" });
+  });
+
+  it("of another batch than the wall has is said before the press, and is what is offered next", () => {
+    const whole = coat("p2", { coat: "paint_2", material: "latex", surface: null, items: [], rooms: ["bath", "hall"], paint: { product: "Eggshell 40", batch: "L1" } });
+    const ready = (id: string, surface: string, room = "bath") => item(id, surface, [...SANDED, "prime"], { room });
+    const another: Said = { ...NOTHING_SAID, another: true, can: { batch: "L9" } };
+    const both = on("tick", [ready("i1", "B"), ready("i2", "B", "hall")], yard(whole), 21);
+    expect(otherBatches(paintedOn(both, another))).toEqual([{ module: "m", rooms: ["bath", "hall"], before: "L1" }]);
+    expect(otherBatches(paintedOn(both, { ...NOTHING_SAID, same: true }))).toEqual([]);
+    const touched = yard(whole, coat("t", { coat: "touch_up", material: "latex", laid: "2026-12-01T15:00:00Z", items: ["i0"], paint: { batch: "L9" } }));
+    const same: Said = { ...NOTHING_SAID, same: true };
+    const [wall] = on("tick", [ready("i1", "B")], touched, 21);
+    expect([wall?.paint, wall?.before]).toEqual([{ batch: "L9" }, "L9"]);
+    // The last can is offered on the next wall too, which still has the batch of the room.
+    const next = on("tick", [ready("i3", "D")], touched, 21);
+    expect(next[0]?.paint).toEqual({ batch: "L9" });
+    expect(otherBatches(paintedOn(next, same))).toEqual([{ module: "m", rooms: ["bath"], before: "L1" }]);
+    // The first can once more: what was used last counts, not what came last for the first time.
+    const back = yard(...[whole, coat("t", { coat: "touch_up", laid: "2026-12-01T15:00:00Z", paint: { batch: "L9" } }), coat("u", { coat: "touch_up", laid: "2026-12-01T16:00:00Z", paint: { product: "Eggshell 40", batch: "L1" } })]);
+    expect(on("tick", [ready("i1", "B")], back, 21)[0]?.paint?.batch).toBe("L1");
   });
 
   it("of several sorts at once on a wall is the one that dries last", () => {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -75,4 +76,67 @@ def test_filled_nicks_are_one_coat_and_nobody_sands_it_wet(place: Place, browser
     (coat,) = parts(place, "coat")
     assert coat["cells"]["bath"]["restart"] is not None
     assert coat["cells"]["bath"]["dry"] is None
+    crew.close()
+
+
+def painted(place: Place) -> None:
+    """The bath painted three days ago from a can that somebody named, and dry; two spots missed paint on wall B."""
+    now = place.phones["crew_lead"].clock.now()
+    inspector, crew = place.phones["inspector"], place.phones["crew_lead"]
+    crew.sync()
+    air = [[stamp(now - timedelta(hours=hours)), 211, 50, None] for hours in range(75, -1, -3)]
+    reading = {"where": "module", "source": "hand", "rows": air}
+    assert "seq" in crew.say("reading.taken", stream_id(place.module), reading, place.module)
+    laid = {"coat": "paint_2", "rooms": ["bath"], "material": "latex", "laid_at": stamp(now - timedelta(hours=72))}
+    paint = {"product": "Interior latex", "colour": "oat", "batch": "L-5078", "can": "shed 2"}
+    assert "seq" in crew.say("coat.laid", crew.clock.new_id(), {**laid, "paint": paint}, place.module)
+    inspector.sync()
+    for along in (300, 1800):
+        spot = {"defect": "missed_paint", "room": "bath", "surface": "B", "along": along, "up": 600, "light": "raking"}
+        assert "seq" in inspector.say("item.logged", inspector.clock.new_id(), spot, place.module)
+
+
+def touch_ups(place: Place) -> list[dict[str, Any]]:
+    found = [coat for coat in parts(place, "coat") if coat["coat"] == "touch_up"]
+    return sorted(found, key=lambda coat: str(coat["laid"]))
+
+
+def test_another_can_is_warned_of_and_is_what_is_offered_next(place: Place, browser: Browser) -> None:
+    painted(place)
+    crew = Hands(browser, place.url, "crew_lead").sign_in()
+    page = crew.page
+    crew.go("/work")
+    page.get_by_label("Pick item 1", exact=True).check()
+    expect(page.get_by_label("Interior latex, oat, batch L-5078. Touch-up can: shed 2")).not_to_be_checked()
+    page.get_by_label("Another can").check()
+    # Mostly it is of the same product and colour.
+    expect(page.get_by_label("Product")).to_have_value("Interior latex")
+    expect(page.get_by_label("Colour code")).to_have_value("oat")
+    warning = page.get_by_text("Another batch than in Bath 2 before (L-5078): touch-up may show.")
+    expect(warning).to_have_count(0)
+    page.get_by_label("Batch on the can").fill("L-9")
+    expect(warning).to_be_visible()
+    crew.half_kept("L-9")
+    page.reload()
+    expect(page.get_by_label("Batch on the can")).to_have_value("L-9")
+    expect(warning).to_be_visible()
+    crew.beside().click()
+    crew.said("Steps done: 1")
+    crew.sent()
+    (touched,) = touch_ups(place)
+    assert touched["paint"] == {"product": "Interior latex", "colour": "oat", "batch": "L-9"}
+    assert (touched["rooms"], touched["surface"]) == (["bath"], "B")
+
+    page.get_by_label("Pick item 2", exact=True).check()
+    page.get_by_label("Interior latex, oat, batch L-9").check()
+    expect(page.get_by_label("Batch on the can")).to_have_count(0)
+    expect(page.get_by_text("Another batch")).to_have_count(0)
+    crew.beside().click()
+    crew.said("Steps done: 2")
+    crew.sent()
+    assert [coat["paint"]["batch"] for coat in touch_ups(place)] == ["L-9", "L-9"]
+
+    crew.go(f"/module/{place.module}/coats")
+    crew.press("More")
+    expect(page.get_by_text("Paint: Interior latex, oat, batch L-9", exact=True).first).to_be_visible()
     crew.close()

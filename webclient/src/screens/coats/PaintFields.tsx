@@ -1,9 +1,11 @@
+import { Fragment } from "preact";
 import { useState } from "preact/hooks";
 import { Field } from "../../parts";
-import { batches, family, type Paint, type Place } from "../../rules";
+import { family, type Paint, type Place } from "../../rules";
 import { t } from "../../words";
-import { roomsInWords, type ModuleView } from "../common";
-import { NO_PAINT, otherBatch, paintOf, type Laying } from "./laying";
+import { moduleView, roomsInWords, type ModuleView } from "../common";
+import type { Laying } from "./laying";
+import { batchBefore, NO_PAINT, otherBatches, PAINT_FIELDS, paintOf, paintsUsed, type Painted } from "./paints";
 
 interface PaintFieldsProps {
   view: ModuleView;
@@ -11,22 +13,14 @@ interface PaintFieldsProps {
   laying: Laying;
   put: (part: Partial<Laying>) => void;
 }
-const FIELDS = ["product", "colour", "batch", "can"] as const;
 
-/** The paint used last: in the ticked rooms, else anywhere in the module, of what the coat is. */
-function usedLast(place: Place, { coat, rooms }: Laying): Paint | null {
-  const same = place.coats.filter((one) => one.paint && family(one.coat) === family(coat)).reverse();
-  return (same.find((one) => one.rooms.some((room) => rooms.includes(room))) ?? same[0])?.paint ?? null;
-}
-
-/** Which paint it is, so that a touch-up can be of the same; another batch is said before it shows on the wall. */
+/** Which paint a coat is of; what was used last in the ticked rooms, else anywhere in the module, is offered. */
 export function PaintFields({ view, place, laying, put }: PaintFieldsProps) {
-  const [open, setOpen] = useState(family(laying.coat) === "paint" || paintOf(laying.paint) !== null);
-  const last = usedLast(place, laying);
-  const batchOf = (room: string): string | undefined => batches(place, room).at(-1)?.batch;
-  const others = family(laying.coat) === "paint" ? otherBatch(laying.paint.batch, laying.rooms, batchOf) : [];
-  const before = [...new Set(others.flatMap((room) => batchOf(room) ?? []))].join(", ");
-  const offered = last && JSON.stringify(paintOf({ ...NO_PAINT, ...last })) !== JSON.stringify(paintOf(laying.paint)) ? last : null;
+  const { coat, rooms, paint } = laying;
+  const [open, setOpen] = useState(family(coat) === "paint" || paintOf(paint) !== null);
+  const last = paintsUsed(place, coat, rooms)[0] ?? paintsUsed(place, coat, place.rooms)[0];
+  const offered = last && JSON.stringify(paintOf({ ...NO_PAINT, ...last })) !== JSON.stringify(paintOf(paint)) ? last : null;
+  const painted = (family(coat) === "paint" ? rooms : []).map((room): Painted => ({ module: view.id, room, batch: paint.batch, before: batchBefore(place, room, null) }));
   return (
     <div class="block">
       {offered && (
@@ -42,10 +36,44 @@ export function PaintFields({ view, place, laying, put }: PaintFieldsProps) {
           {t("coats.paint")}
         </button>
       )}
-      {open && FIELDS.map((field) => (
-        <Field key={field} label={t(`coats.paint.${field}`)} value={laying.paint[field]} onInput={(text) => put({ paint: { ...laying.paint, [field]: text } })} />
+      {open && <OnTheCan paint={paint} painted={painted} onInput={(field, text) => put({ paint: { ...paint, [field]: text } })} />}
+    </div>
+  );
+}
+
+interface CanProps {
+  paint: Required<Paint>;
+  painted: readonly Painted[];
+  onInput: (field: keyof Paint, text: string) => void;
+}
+
+/** What the can says, and where it stands, so that a touch-up can be of the same. Another batch is said where it is typed. */
+export function OnTheCan({ paint, painted, onInput }: CanProps) {
+  return (
+    <>
+      {PAINT_FIELDS.map((field) => (
+        <Fragment key={field}>
+          <Field label={t(`coats.paint.${field}`)} value={paint[field]} onInput={(text) => onInput(field, text)} />
+          {field === "batch" && <OtherBatch painted={painted} />}
+        </Fragment>
       ))}
-      {others.length > 0 && <p class="late strong" role="status">{t("coats.paint.other", { rooms: roomsInWords(view, others), batch: before })}</p>}
+    </>
+  );
+}
+
+/** Another batch is said before it shows on the wall; of several modules, in which. It stops nothing. */
+export function OtherBatch({ painted }: { painted: readonly Painted[] }) {
+  const others = otherBatches(painted);
+  if (others.length === 0) return null;
+  const several = new Set(painted.map(({ module }) => module)).size > 1;
+  return (
+    <div class="block" role="status">
+      {others.map(({ module, rooms, before }) => {
+        const view = moduleView(module);
+        if (!view) return null;
+        const values = { serial: view.serial, rooms: roomsInWords(view, rooms), batch: before };
+        return <p key={`${module} ${before}`} class="late strong">{t(several ? "coats.paint.other_in" : "coats.paint.other", values)}</p>;
+      })}
     </div>
   );
 }

@@ -2,6 +2,7 @@
 
 import type { Draft } from "../../journal";
 import type { CoatKey, CoatSurface, Material, Paint, Thickness } from "../../rules";
+import { paintOf } from "./paints";
 
 /** What to do about rooms where the coat under it is not ready. */
 export type Way = "leave" | "looked" | "early";
@@ -46,7 +47,6 @@ export interface Asks {
   paint: boolean;
 }
 
-export const NO_PAINT: Required<Paint> = { product: "", colour: "", batch: "", can: "" };
 const LONGEST = 10_000;
 
 /** Rooms that are ticked and whose coat under it is not ready. */
@@ -118,16 +118,4 @@ export function looksAt(laying: Pick<Laying, "tried" | "reason">, wet: readonly 
     const at = press.laidAt ? { looked_at: press.laidAt } : {};
     return { kind: "coat.found_dry", module: press.module, about, body: { rooms: of.map(({ room }) => room), ...said, ...at } };
   });
-}
-
-/** The fields that somebody filled in; null when none is. */
-export function paintOf(paint: Required<Paint>): Paint | null {
-  const told = Object.entries(paint).flatMap(([key, text]) => (text.trim() ? [[key, text.trim()] as const] : []));
-  return told.length > 0 ? (Object.fromEntries(told) as Paint) : null;
-}
-
-/** Rooms whose last paint says another batch than the one at hand: touch-up would show. */
-export function otherBatch(batch: string, rooms: readonly string[], last: (room: string) => string | undefined): string[] {
-  const typed = batch.trim().toLowerCase();
-  return typed ? rooms.filter((room) => (last(room) ?? typed).trim().toLowerCase() !== typed) : [];
 }

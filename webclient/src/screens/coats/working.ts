@@ -4,8 +4,9 @@ import type { Draft } from "../../journal";
 import { CURRENT, tables, type CoatKey, type Place } from "../../rules";
 import type { ModuleView } from "../common";
 import type { Done } from "../crew/DoneBy";
-import { NO_PAINT, type Laying } from "./laying";
+import type { Laying } from "./laying";
 import { NO_LOOK, type Looking } from "./looking";
+import { NO_PAINT } from "./paints";
 import type { Standing } from "./standing";
 
 /** What is half said: kept on the phone, so that a reload loses nothing. */

@@ -3,13 +3,13 @@ import { Choice, Field, surfaceInWords } from "../../parts";
 import { CURRENT, tables, type CoatPart } from "../../rules";
 import { t } from "../../words";
 import { has, moduleView, roomName } from "../common";
-import { Ticks } from "../manage/Ticks";
 import type { Way } from "../coats/laying";
 import { flagWords } from "../coats/sentences";
 import { stopWords, WaysOut } from "../coats/Stopped";
 import type { Clearing } from "./clearing";
 import { anyTooSoon, stopped, takesCompound } from "./rework";
 import type { Lie, OnWall } from "./walls";
+import { WhichPaint } from "./WhichPaint";
 import "../coats/coats.css";
 
 /** Walls that are picked and not ready, with the figures and the ways out; nothing where all of them are. */
@@ -47,8 +47,7 @@ function Stop({ wall: { module, room, surface }, lie: { coat, clock } }: { wall:
 }
 
 /** What the compound is, and how it was sanded: only where a step puts some on, or sands it. The usual is chosen already. */
-export function OfWhat({ clearing: { said, say, ticking, clearingOf } }: { clearing: Clearing }) {
-  const paints = paintsOn([...ticking.walls, ...clearingOf.walls]);
+export function OfWhat({ clearing, clearing: { said, say, ticking } }: { clearing: Clearing }) {
   const last = lastMinutes();
   const setting = [t("coats.material.setting_type"), last && t("work.minutes_of", { minutes: last })].filter(Boolean).join(", ");
   return (
@@ -60,20 +59,10 @@ export function OfWhat({ clearing: { said, say, ticking, clearingOf } }: { clear
       {ticking.walls.some(({ sands }) => sands) && (
         <Choice label={t("work.sanded")} options={[{ key: "dry", label: t("work.sanded.dry") }, { key: "wet", label: t("work.sanded.wet") }]} value={said.wet ? "wet" : "dry"} onChange={(key) => say({ wet: key === "wet" })} />
       )}
-      {paints && <Ticks label={t("work.paint")} options={[{ key: "same", label: paints }]} values={said.same ? ["same"] : []} onChange={(ticked) => say({ same: ticked.length > 0 })} />}
       {said.wet && ticking.walls.some(({ sands }) => sands) && <p class="second">{t("coats.sanded_then")}</p>}
+      <WhichPaint clearing={clearing} />
     </>
   );
-}
-
-/** *Interior latex, oat, batch L-5078. Touch-up can: shed 2*: what is on the rooms that are painted; empty where nobody said. */
-function paintsOn(walls: readonly OnWall[]): string {
-  const words = walls.flatMap(({ paint }) => {
-    if (paint === null) return [];
-    const what = [paint.product, paint.colour, paint.batch && t("coats.batch_is", { batch: paint.batch })].filter(Boolean).join(", ");
-    return [[what, paint.can && t("coats.can_is", { can: paint.can })].filter(Boolean).join(". ")];
-  });
-  return [...new Set(words)].join("; ");
 }
 
 /** The minutes of the setting-type compound used last in the yard, as this phone knows it. */

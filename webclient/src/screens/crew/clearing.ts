@@ -7,7 +7,7 @@ import { say as sentence, t } from "../../words";
 import { me, numbers, placeOfModule, told, useDrawn, useKept, useSaving, useSeconds } from "../common";
 import { clears, ticks } from "./clearEntries";
 import { doneByOf, type Done } from "./DoneBy";
-import { goesOn, NOTHING_SAID, wallDrafts, whyNotOn, type Said, type WhyNotWall } from "./rework";
+import { anotherCan, goesOn, NOTHING_SAID, wallDrafts, whyNotOn, type Said, type WhyNotWall } from "./rework";
 import { wallsOf, type OnWall, type Press } from "./walls";
 
 /** Kept on the phone, as some reload the page while the camera is open. */
@@ -65,13 +65,18 @@ export function useClearing(all: readonly ItemPart[]): Clearing {
   const slot = `work ${me()}`;
   const half = useKept<Half>(slot, NOTHING);
   const now = useSeconds();
-  const { done, after, said = NOTHING_SAID } = half.value;
+  const { done, after } = half.value;
+  // What was kept by an older version lacks what is asked since.
+  const said = { ...NOTHING_SAID, ...half.value.said };
   const { problem, tell, saving } = useSaving();
   const picked = new Set(half.value.picked);
   const chosen = all.filter((item) => picked.has(item.id) && decided(item));
   const [ticking, clearingOf] = [pressed("tick", chosen, said, now), pressed("clear", chosen, said, now)];
   const tops = new Set([...ticking.all, ...clearingOf.all].flatMap(({ lies }) => lies.map(({ coat }) => coat.id)));
   const shown = useDrawn(...chosen.map(({ id }) => ({ part: "item" as const, id })), ...[...tops].map((id) => ({ part: "coat" as const, id })));
+  const walls = [...ticking.walls, ...clearingOf.walls];
+  // As the screen shows it, also where only one of the two presses is made.
+  const meant = { ...said, can: anotherCan(walls, said) };
   const writing = (make: (doneBy: string[]) => Draft[], words: string, photos: Taken[] = []): Promise<boolean> =>
     saving(async () => {
       const { doneBy, named } = doneByOf(done);
@@ -84,12 +89,12 @@ export function useClearing(all: readonly ItemPart[]): Clearing {
   const clear = (): void => {
     const minutes = done.minutes.trim() ? Number(done.minutes) : null;
     if (minutes !== null && (!Number.isInteger(minutes) || minutes < 0 || minutes > 10000)) return tell(t("work.minutes_bad"));
-    const { items, walls } = clearingOf;
-    void writing((doneBy) => [...wallDrafts(walls, { ...said, wet: false }, now, doneBy), ...clears(items, after, doneBy, minutes)], t("work.cleared", { numbers: numbersOf(items) }), after);
+    const { items, walls: on } = clearingOf;
+    void writing((doneBy) => [...wallDrafts(on, { ...meant, wet: false }, now, doneBy), ...clears(items, after, doneBy, minutes)], t("work.cleared", { numbers: numbersOf(items) }), after);
   };
   const tick = (): void => {
-    const { items, walls } = ticking;
-    void writing((doneBy) => [...wallDrafts(walls, said, now, doneBy), ...ticks(items, doneBy)], t("work.ticked", { numbers: numbersOf(items) }));
+    const { items, walls: on } = ticking;
+    void writing((doneBy) => [...wallDrafts(on, meant, now, doneBy), ...ticks(items, doneBy)], t("work.ticked", { numbers: numbersOf(items) }));
   };
   const pick = (ids: string[], on: boolean): void => {
     told.value = null;

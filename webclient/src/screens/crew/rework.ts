@@ -2,9 +2,10 @@
 
 import { newId } from "../../clock";
 import type { Draft } from "../../journal";
-import { CURRENT, family, tables, type ItemPart } from "../../rules";
+import { CURRENT, family, tables, type ItemPart, type Paint } from "../../rules";
 import { looksAt, minutesOf, type Laying, type Under } from "../coats/laying";
-import { sandsWet, type Lie, type OnWall } from "./walls";
+import { NO_PAINT, paintOf, type Painted } from "../coats/paints";
+import { isPaint, sandsWet, type Lie, type OnWall } from "./walls";
 
 export interface Said extends Pick<Laying, "way" | "tried" | "reason"> {
   /** Setting-type instead of what the coat is usually of, and its minutes as typed. */
@@ -12,10 +13,13 @@ export interface Said extends Pick<Laying, "way" | "tried" | "reason"> {
   set: string;
   /** Sanded wet: the joint there begins to dry again. */
   wet: boolean;
-  /** It was the paint that is on the room already. */
+  /** It was the paint used last in the room. */
   same: boolean;
+  /** It was another can, or nobody knew the one before: what was typed of it. */
+  another: boolean;
+  can: Paint;
 }
-export const NOTHING_SAID: Said = { way: null, tried: [], reason: "", setting: false, set: "", wet: false, same: false };
+export const NOTHING_SAID: Said = { way: null, tried: [], reason: "", setting: false, set: "", wet: false, same: false, another: false, can: {} };
 
 /** Walls that are not ready for what is done there; wet sanding needs no dry joint. */
 export const stopped = (walls: readonly OnWall[], { wet }: Said): OnWall[] => walls.filter(({ ready, sands, coat }) => !ready && !(wet && sands && coat === null));
@@ -32,6 +36,27 @@ export const takesCompound = (walls: readonly OnWall[]): boolean => walls.some((
 /** Whether a look at it is before the table's time. */
 const tooSoon = ({ clock }: Lie, at: number): boolean => clock.by_table === null || at < clock.by_table;
 export const anyTooSoon = (walls: readonly OnWall[], at: number): boolean => walls.some(({ lies }) => lies.some((lie) => lie.stops && tooSoon(lie, at)));
+
+/** The paint that goes on a wall, as far as anybody said; null for what is no paint. */
+function paintSaid({ coat, paint }: Pick<OnWall, "coat" | "paint">, { same, another, can }: Said): Paint | null {
+  if (!isPaint(coat)) return null;
+  if (another) return paintOf({ ...NO_PAINT, ...can });
+  return same ? paint : null;
+}
+
+/** Each wall that is painted, with the batch at hand and the one before. */
+export const paintedOn = (walls: readonly OnWall[], said: Said): Painted[] =>
+  walls.filter(({ coat }) => isPaint(coat)).map((wall) => ({ module: wall.module, room: wall.room, batch: paintSaid(wall, said)?.batch ?? "", before: wall.before }));
+
+/** What was typed of another can. Mostly it is of the same product and colour: those stand there, where all walls have one, until somebody types others. */
+export function anotherCan(walls: readonly OnWall[], { can }: Said): Required<Paint> {
+  const painted = walls.filter(({ coat }) => isPaint(coat));
+  const used = (field: "product" | "colour"): string => {
+    const [one = "", ...others] = new Set(painted.map(({ paint }) => paint?.[field]?.trim() ?? ""));
+    return others.length === 0 ? one : "";
+  };
+  return { ...NO_PAINT, product: used("product"), colour: used("colour"), ...can };
+}
 
 export type WhyNotWall = "under" | "walls_left" | "no_cover" | "tried" | "reason" | "set";
 
@@ -55,17 +80,18 @@ export function wallDrafts(walls: readonly OnWall[], said: Said, at: number, don
   return [...(said.way === "looked" ? looks(wet, said, at) : []), ...(said.wet ? sandings(walls, doneBy) : []), ...walls.flatMap((wall) => laid(wall, wet.includes(wall), said, doneBy))];
 }
 
-function laid({ module, room, surface, coat, of, paint, lies }: OnWall, wet: boolean, said: Said, doneBy: string[]): Draft[] {
+function laid({ module, room, surface, coat, of, lies, ...wall }: OnWall, wet: boolean, said: Said, doneBy: string[]): Draft[] {
   if (coat === null) return [];
   const { material } = tables(CURRENT).schedule.coats[coat];
   const minutes = said.setting && family(coat) === "joint" ? minutesOf(said.set) : null;
+  const paint = paintSaid({ coat, paint: wall.paint }, said);
   const body = {
     coat,
     rooms: [room],
     surface,
     items: of,
     ...(minutes === null ? { material } : { material: "setting_type" as const, set_minutes: minutes }),
-    ...(paint && said.same ? { paint } : {}),
+    ...(paint ? { paint } : {}),
     ...(lies.length > 0 ? { over: lies.map((lie) => lie.coat.id) } : {}),
     ...(doneBy.length > 0 ? { done_by: doneBy } : {}),
     ...(wet && said.way === "early" ? { early: said.reason.trim() } : {}),

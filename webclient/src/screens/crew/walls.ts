@@ -1,6 +1,7 @@
 /** Ticks and clears as work on walls: which coat one press lays on each, and whether the wall is ready for it. Pure. */
 
-import { batches, beside, clock, CURRENT, family, readiness, tables, tops, value, type Clock, type CoatKey, type CoatPart, type CoatSurface, type Family, type ItemPart, type Paint, type Place } from "../../rules";
+import { beside, clock, CURRENT, family, readiness, tables, tops, value, type Clock, type CoatKey, type CoatPart, type CoatSurface, type Family, type ItemPart, type Paint, type Place } from "../../rules";
+import { batchBefore, paintsUsed } from "../coats/paints";
 import { covers } from "../coats/under";
 
 export type Press = "tick" | "clear";
@@ -19,8 +20,9 @@ export interface OnWall {
   /** The coat that it lays, and of which items; none where nothing of it is a coat. */
   coat: CoatKey | null;
   of: string[];
-  /** The paint that is on the room already, where the coat is paint. */
+  /** The paint used last in the room, where the coat is paint; and the batch that is on the wall, empty where nobody said. */
   paint: Paint | null;
+  before: string;
   /** What lies on the wall now, the latest first. */
   lies: Lie[];
   /** Whether the wall is ready for it. */
@@ -36,6 +38,8 @@ interface Asked {
   next: CoatKey | null;
 }
 
+/** Of a touch-up the can is asked. */
+export const isPaint = (coat: CoatKey | null): boolean => coat !== null && family(coat) === "paint";
 /** From the slowest to dry to the quickest, as they go on. */
 const STAGES: readonly Family[] = ["joint", "texture", "primer", "paint"];
 const SAND = "sand";
@@ -85,8 +89,10 @@ function onWall(press: Press, items: ItemPart[], placeOf: (module: string) => Pl
     return { coat: one, clock: found, stops: !asks.every((ask) => may(ask, one, found, { of, surface: wall.surface }, at)) };
   });
   const sands = press === "tick" && steps.some(({ step }) => step === SAND) && lies.some(sandsWet);
-  const paint = coat !== null && family(coat) === "paint" ? (batches(place, wall.room).at(-1) ?? null) : null;
-  return { module: first.module, ...wall, items, coat, of, paint, lies, ready: !lies.some(({ stops }) => stops), sands };
+  const painted = coat !== null && isPaint(coat);
+  const paint = painted ? (paintsUsed(place, coat, [wall.room])[0] ?? null) : null;
+  const before = painted ? batchBefore(place, wall.room, wall.surface) : "";
+  return { module: first.module, ...wall, items, coat, of, paint, before, lies, ready: !lies.some(({ stops }) => stops), sands };
 }
 
 /** Of a tick the next step, of a clear all that are left. */
