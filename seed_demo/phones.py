@@ -17,6 +17,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta, tzinfo
 
 from seed_demo.wire import Json, Reply, Transport, call, digest
+from server.rules import FORM
 
 BLOCK = 500
 
@@ -191,7 +192,7 @@ class Phone:
         return {
             "device": self.device, "epoch": self.epoch, "cursor": self.cursor, "chain": self.chain, "last_n": self.n,
             "open": sorted(waiting | self.drawn), "sent_at": self.believed_now().isoformat(timespec="seconds"),
-            "entries": offered,
+            "form": FORM, "entries": offered,
         }  # fmt: skip
 
     def _take(self, offered: list[Json], body: Json) -> None:

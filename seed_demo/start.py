@@ -115,7 +115,7 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
 
 
 def _serve(folder: Path, port: int) -> int:
-    app = create_app(settings(folder))
+    app = create_app(settings(folder), tell=_say)
     try:
         server = plain_server(app, HOST, port)
     except OSError as error:

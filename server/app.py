@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from flask import Flask
 
-from server import api, migrations
+from server import api, journal, migrations
 from server.clock import Clock, SystemClock
 from server.db import db, prepare
 from server.settings import Settings
@@ -12,8 +14,13 @@ from server.settings import Settings
 LARGEST_BODY = 2 * 1024 * 1024
 
 
-def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
-    """The application on the data folder of `settings`, its database at the newest schema."""
+def create_app(
+    settings: Settings, clock: Clock | None = None, tell: Callable[[str], None] = lambda _words: None
+) -> Flask:
+    """The application on the data folder of `settings`, its database at the newest schema and its parts of this form.
+
+    `tell` hears, in a person's words, of what takes long.
+    """
     settings.data.mkdir(parents=True, exist_ok=True, mode=0o700)
     app = Flask("server", static_folder=None)
     app.config.update(
@@ -27,5 +34,6 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
     with app.app_context():
         prepare(db.engine)
         migrations.upgrade(db.engine)
+        journal.fold_anew(tell)
     api.register(app)
     return app

@@ -13,6 +13,7 @@ from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
 from server.clock import StoryClock
+from server.rules import FORM
 
 ROLES = ("inspector", "crew_lead", "shipping", "manager", "administrator")
 PASSCODE = "plane of light 7"
@@ -89,6 +90,7 @@ class Phone:
             "last_n": self.n,
             "open": [],
             "sent_at": self.at(),
+            "form": FORM,
             "entries": self.queue,
         }
         return {**call, **changed}

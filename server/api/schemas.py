@@ -43,8 +43,8 @@ def text(check: types.Check = types.text, *, required: bool = True, null: bool =
     return checked(check, {"type": "string"}, required=required, null=null)
 
 
-def number(check: types.Check = types.count) -> Told:
-    return checked(check, {"type": "integer", "minimum": 0})
+def number(check: types.Check = types.count, *, required: bool = True) -> Told:
+    return checked(check, {"type": "integer", "minimum": 0}, required=required)
 
 
 class Entry(Strict):
@@ -67,7 +67,7 @@ class Entry(Strict):
 
 
 class SyncAsk(Strict):
-    """One push and pull."""
+    """One push and pull. `form`: of the parts that the phone goes on from; without the server's own it gets none."""
 
     device = text(types.device)
     epoch = text()
@@ -79,6 +79,7 @@ class SyncAsk(Strict):
     aside = checked(
         types.many(types.uuid), {"type": "array", "items": {"type": "string", "format": "uuid"}}, required=False
     )
+    form = number(required=False)
     entries = checked(
         lambda value: isinstance(value, list), {"type": "array", "items": {"$ref": "#/components/schemas/Entry"}}
     )

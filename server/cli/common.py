@@ -25,6 +25,11 @@ data_option = click.option(
 json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
 
 
+def aside(words: str) -> None:
+    """Words for the person at the terminal, beside the answer that a program may read."""
+    click.echo(words, err=True)
+
+
 @contextmanager
 def alone(data: Path) -> Iterator[None]:
     """Holds the data folder's lock: SQLite below 3.51.3 can break a WAL file that several processes write.
@@ -54,6 +59,6 @@ def opened(data: Path) -> Iterator[Flask]:
     settings = Settings(data=data)
     if not settings.database.is_file():
         raise click.ClickException(f"There is no database in {data}. `rakelight open` makes one.")
-    app = create_app(settings)
+    app = create_app(settings, tell=aside)
     with app.app_context():
         yield app

@@ -1,5 +1,6 @@
 """The journal: entries in one order, chained, folded into parts. The only place that writes entries."""
 
+from server.journal.anew import fold_anew
 from server.journal.arrivals import photo_arrived, photo_wanted, photos_awaited
 from server.journal.aside import CannotLetIn, keep_out, let_in
 from server.journal.audit import audit
@@ -21,11 +22,13 @@ from server.journal.read import (
 )
 from server.journal.release import ReleaseAnswer, ask_release
 from server.journal.sync import UnknownDevice, sync
+from server.journal.writer import OtherForm
 
 __all__ = [
     "CannotLetIn",
     "NoPlace",
     "Offered",
+    "OtherForm",
     "Place",
     "Reading",
     "ReleaseAnswer",
@@ -40,6 +43,7 @@ __all__ = [
     "enrol",
     "entries",
     "expel",
+    "fold_anew",
     "gate_parts",
     "judge_again",
     "keep_out",

@@ -11,9 +11,10 @@ from sqlalchemy import Connection, insert, select, update
 from server.clock import Clock
 from server.db import writing
 from server.journal import tables as t
+from server.journal.folding import Entry
 from server.journal.looks import say_learned
 from server.journal.rests import missing, of_this_yard
-from server.journal.writer import SERVER, Entry, Writer, phone_fields
+from server.journal.writer import SERVER, Writer, phone_fields
 from server.rules import known_version, may, tables
 
 NEVER = ("malformed", "unknown_kind", "same_id_other_bytes")

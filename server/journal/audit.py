@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from sqlalchemy import Connection, select
 
 from server.journal import tables as t
-from server.journal.writer import fold_one
+from server.journal.folding import as_written, fold_one, part_rows
 from server.rules import FIRST_LINK, Workspace, canonical, link
 
 
@@ -16,15 +15,15 @@ def audit(connection: Connection) -> dict[str, Any]:
     """{entries, epoch, chain, problems: [sentence]}; no problem means that everything agrees."""
     problems: list[str] = []
     work = Workspace(lambda _kind, _id: None)
-    previous, expected, counts = FIRST_LINK, 1, dict[str, int]()
+    previous, expected, counts, left = FIRST_LINK, 1, dict[str, int](), dict[str, int]()
     rows = connection.execute(select(t.entry.c.seq, t.entry.c.canon, t.entry.c.chain).order_by(t.entry.c.seq))
     for seq, canon, chain in rows:
         if seq != expected:
             problems.append(f"entry {expected} is missing")
         expected = seq + 1
         previous = link(previous, canon)
-        whole = _read(canon)
-        if whole.get("seq") != seq or canonical(whole) != canon:
+        whole = as_written(seq, canon)
+        if whole is None:
             problems.append(f"entry {seq} is not as it was written")
             previous = bytes.fromhex(chain)
             continue
@@ -36,11 +35,11 @@ def audit(connection: Connection) -> dict[str, Any]:
             problems.append(f"entry {seq} repeats a number of device {whole['device']}")
         if not whole["let_in"]:
             counts[whole["device"]] = whole["n"]
-        fold_one(work, whole)
+        fold_one(work, whole, left)
     yard = connection.execute(select(t.yard)).mappings().first()
     if yard and (yard["seq"], yard["chain"]) != (expected - 1, previous.hex()):
         problems.append("the yard's head is not the journal's last entry")
-    problems += _parts(connection, work)
+    problems += _parts(connection, part_rows(yard["id"], work, left) if yard else [], work)
     return {
         "entries": expected - 1,
         "epoch": yard["epoch"] if yard else None,
@@ -49,22 +48,12 @@ def audit(connection: Connection) -> dict[str, Any]:
     }
 
 
-def _read(canon: bytes) -> dict[str, Any]:
-    """The entry; empty when the bytes are no longer one."""
-    try:
-        found = json.loads(canon)
-    except ValueError:
-        return {}
-    return found if isinstance(found, dict) else {}
-
-
-def _parts(connection: Connection, work: Workspace) -> list[str]:
+def _parts(connection: Connection, rows: list[dict[str, Any]], work: Workspace) -> list[str]:
+    """Where what is kept differs from `rows`, those of a new fold."""
     problems = []
-    kept = {
-        (kind, part_id): body
-        for kind, part_id, body in connection.execute(select(t.part.c.kind, t.part.c.id, t.part.c.body))
-    }
-    for key, part in work.changed.items():
-        if kept.pop(key, None) != canonical(part):
+    kept = {(row["kind"], row["id"]): dict(row) for row in connection.execute(select(t.part)).mappings()}
+    for row in rows:
+        key = (row["kind"], row["id"])
+        if kept.pop(key, None) != {**row, "body": canonical(work.changed[key])}:
             problems.append(f"{key[0]} {key[1]} differs from a new fold")
     return problems + [f"{kind} {part_id} stands in no entry" for kind, part_id in kept]

@@ -11,8 +11,9 @@ from sqlalchemy import select
 from server.clock import read_stamp, stamp
 from server.journal import tables as t
 from server.journal.aside import let_in_waiting, put_aside, readable, waiting_on
+from server.journal.folding import Entry
 from server.journal.rests import missing, of_this_yard
-from server.journal.writer import Entry, Writer, phone_fields
+from server.journal.writer import Writer, phone_fields
 from server.rules import known_version, may, sha256, tables
 
 LAST_N = 2**53 - 1

@@ -13,9 +13,10 @@ from server.db import reading, writing
 from server.journal import tables as t
 from server.journal.aside import let_in_waiting, put_aside
 from server.journal.devices import people_on
+from server.journal.folding import Entry
 from server.journal.judge import Offered
 from server.journal.rests import missing, of_this_yard
-from server.journal.writer import Entry, Writer
+from server.journal.writer import Writer
 from server.rules import known_version, may, tables
 
 _WAITING = (

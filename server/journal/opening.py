@@ -11,7 +11,7 @@ from server.db import writing
 from server.journal import tables as t
 from server.journal.devices import insert_device, new_device_id
 from server.journal.writer import Writer
-from server.rules import FIRST_LINK
+from server.rules import FIRST_LINK, FORM
 
 
 class YardExists(Exception):
@@ -34,7 +34,16 @@ def open_yard(
     yard, person, device = clock.new_id(), clock.new_id(), new_device_id(clock)
     connection.execute(
         insert(t.yard),
-        [{"id": yard, "epoch": clock.new_id(), "seq": 0, "chain": FIRST_LINK.hex(), "server_device": device}],
+        [
+            {
+                "id": yard,
+                "epoch": clock.new_id(),
+                "seq": 0,
+                "chain": FIRST_LINK.hex(),
+                "server_device": device,
+                "form": FORM,
+            }
+        ],
     )
     insert_device(connection, yard, device, stamp(clock.now()))
     writer = Writer(connection, clock)

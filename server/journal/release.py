@@ -11,9 +11,10 @@ from sqlalchemy import insert, select
 from server.clock import Clock
 from server.db import writing
 from server.journal import tables as t
+from server.journal.folding import Entry
 from server.journal.read import gate_parts
 from server.journal.sync import knows
-from server.journal.writer import Entry, Writer
+from server.journal.writer import Writer
 from server.rules import CURRENT, holds, may, tables
 
 

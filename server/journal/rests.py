@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from server.journal.writer import Entry
+from server.journal.folding import Entry
 from server.rules import Workspace, forecast_id, learned_id, stream_id, tables
 
 MAKES = ("item.logged", "photo.added", "module.added", "person.named", "plan.drawn", "coat.laid")

@@ -15,7 +15,7 @@ from server.journal.devices import people_on, save_device
 from server.journal.judge import Bench, Offered, prepare, verdict
 from server.journal.looks import say_learned
 from server.journal.writer import Writer
-from server.rules import CURRENT
+from server.rules import CURRENT, FIRST_LINK, FORM
 
 PAGE = 2000
 
@@ -27,8 +27,8 @@ class UnknownDevice(Exception):
 def sync(call: dict[str, Any], offered: list[Offered], clock: Clock, page: int = PAGE) -> bytes:
     """Takes a push and answers with verdicts and parts, as JSON bytes; one transaction, safe to repeat.
 
-    `call`: device, epoch, cursor, chain, last_n, open, sent_at; aside: ids of entries that were set aside once, if any.
-    Raises UnknownDevice.
+    `call`: device, epoch, cursor, chain, last_n, open, sent_at; aside: ids of entries that were set aside once, if any;
+    form: of the parts that the phone goes on from, 0 when it does not say. Raises UnknownDevice.
     """
     with writing() as connection:
         writer = Writer(connection, clock)
@@ -55,7 +55,11 @@ def sync(call: dict[str, Any], offered: list[Offered], clock: Clock, page: int =
         say_learned(writer)
         writer.flush()
         save_device(connection, device)
-        return _answer(connection, writer, verdicts, call["cursor"] if known else 0, device["last_n"], page)
+        head = _head(writer, verdicts, device["last_n"], call["cursor"] if known else 0)
+        if call.get("form", 0) != FORM:
+            # The phone's program would read these parts wrongly: it stays where it is until both are of one form.
+            return _written({**head, "chain": _chain_at(connection, writer, head["cursor"])}, [])
+        return _answer(connection, writer, head, page)
 
 
 def knows(connection: Connection, writer: Writer, cursor: int, chain: str) -> bool:
@@ -112,9 +116,26 @@ def _behind(writer: Writer, device: dict[str, Any], call: dict[str, Any]) -> Non
     writer.say("device.behind", None, device["id"], {"last_n": call["last_n"], "modules": modules})
 
 
-def _answer(
-    connection: Connection, writer: Writer, verdicts: list[dict[str, Any]], cursor: int, n: int, page: int
-) -> bytes:
+def _head(writer: Writer, verdicts: list[dict[str, Any]], n: int, cursor: int) -> dict[str, Any]:
+    """An answer that moves no cursor; its `chain` is still to come."""
+    return {
+        "rakelight": 1,
+        "epoch": writer.epoch,
+        "verdicts": verdicts,
+        "gone": [],
+        "cursor": cursor,
+        "n": n,
+        "from": cursor,
+        "more": False,
+        "now": stamp(writer.now),
+        "rules": CURRENT,
+        "form": FORM,
+    }
+
+
+def _answer(connection: Connection, writer: Writer, head: dict[str, Any], page: int) -> bytes:
+    """The head with the parts that changed since its cursor, and how far these reach."""
+    cursor = head["from"]
     rows = connection.execute(
         select(t.part.c.seq, t.part.c.body)
         .where(t.part.c.yard == writer.yard, t.part.c.gone == 0, t.part.c.seq > cursor)
@@ -125,38 +146,36 @@ def _answer(
     if more:
         rows = _whole_numbers(connection, writer, rows, page)
     reached = rows[-1][0] if more else writer.seq
-    chain = writer.chain.hex()
-    if reached != writer.seq:
-        chain = connection.execute(
-            select(t.entry.c.chain).where(t.entry.c.yard == writer.yard, t.entry.c.seq == reached)
-        ).scalar_one()
-    gone = (
-        []
-        if cursor == 0
-        else [
-            row[0]
-            for row in connection.execute(
-                select(t.part.c.id)
-                .where(t.part.c.yard == writer.yard, t.part.c.left_seq > cursor, t.part.c.left_seq <= reached)
-                .order_by(t.part.c.id)
-            )
-        ]
-    )
-    head = {
-        "rakelight": 1,
-        "epoch": writer.epoch,
-        "verdicts": verdicts,
-        "gone": gone,
-        "cursor": reached,
-        "chain": chain,
-        "n": n,
-        "from": cursor,
-        "more": more,
-        "now": stamp(writer.now),
-        "rules": CURRENT,
-    }
+    moved = {"cursor": reached, "chain": _chain_at(connection, writer, reached), "more": more}
+    return _written({**head, **moved, "gone": _gone(connection, writer, cursor, reached)}, [row[1] for row in rows])
+
+
+def _written(head: dict[str, Any], parts: list[bytes]) -> bytes:
+    """The answer as JSON: parts go out as they are stored."""
     text = json.dumps(head, separators=(",", ":"), ensure_ascii=False).encode()
-    return text[:-1] + b',"parts":[' + b",".join(row[1] for row in rows) + b"]}"
+    return text[:-1] + b',"parts":[' + b",".join(parts) + b"]}"
+
+
+def _gone(connection: Connection, writer: Writer, cursor: int, reached: int) -> list[str]:
+    """The modules that left between two places. Who starts at 0 has none of them."""
+    if cursor == 0:
+        return []
+    left = select(t.part.c.id).where(
+        t.part.c.yard == writer.yard, t.part.c.left_seq > cursor, t.part.c.left_seq <= reached
+    )
+    return [row[0] for row in connection.execute(left.order_by(t.part.c.id))]
+
+
+def _chain_at(connection: Connection, writer: Writer, seq: int) -> str:
+    """The chain's value at an entry; before the first one the first link."""
+    if seq == writer.seq:
+        return writer.chain.hex()
+    if seq == 0:
+        return FIRST_LINK.hex()
+    found: str = connection.execute(
+        select(t.entry.c.chain).where(t.entry.c.yard == writer.yard, t.entry.c.seq == seq)
+    ).scalar_one()
+    return found
 
 
 def _whole_numbers(connection: Connection, writer: Writer, rows: Any, page: int) -> list[Any]:

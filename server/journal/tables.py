@@ -14,6 +14,7 @@ yard = Table(
     Column("seq", Integer, nullable=False),
     Column("chain", Text, nullable=False),
     Column("server_device", Text, nullable=False),
+    Column("form", Integer, nullable=False, server_default="0"),
 )
 epoch = Table(
     "epoch",

@@ -7,23 +7,24 @@ from datetime import datetime
 from typing import Any
 
 import orjson
-from sqlalchemy import Connection, bindparam, delete, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, update
 
 from server.clock import Clock, stamp
 from server.journal import tables as t
+from server.journal.folding import Entry, fold_one, store_parts
 from server.journal.text import quick
-from server.rules import CURRENT, PHONE_FIELDS, Workspace, link, sha256, step
+from server.rules import CURRENT, FORM, PHONE_FIELDS, Workspace, link, sha256
 
-Entry = dict[str, Any]
 SERVER = "server"
 BLOCK = 400
 LOOKS = frozenset({"coat.found_wet", "coat.found_dry"})
 _FIND_PART = select(t.part.c.body).where(
     t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
 )
-_DROP_PART = delete(t.part).where(
-    t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
-)
+
+
+class OtherForm(RuntimeError):
+    """Another version of the program has folded the parts anew while this one runs: it must be started anew."""
 
 
 class Writer:
@@ -31,6 +32,8 @@ class Writer:
 
     def __init__(self, connection: Connection, clock: Clock) -> None:
         row = connection.execute(select(t.yard)).mappings().one()
+        if row["form"] != FORM:
+            raise OtherForm(f"parts of form {row['form']}, not {FORM}")
         self.connection = connection
         self.clock = clock
         self.now: datetime = clock.now()
@@ -90,11 +93,9 @@ class Writer:
                 "chain": self.chain.hex(),
             }
         )
-        fold_one(self.work, whole)
+        fold_one(self.work, whole, self._left)
         if fields["kind"] in LOOKS:
             self.looked = True
-        if fields["kind"] == "module.left":
-            self._left[fields["module"]] = self.seq
         if fields["kind"] == "photo.added":
             self._photo_added(fields)
         return whole
@@ -143,10 +144,6 @@ class Writer:
                 .values(last_n=row["last_n"], last_id=row["last_id"], heard_at=self.received_at)
             )
         store_parts(connection, self.yard, self.work, self._left)
-        for module in self._left:
-            connection.execute(
-                update(t.part).where(t.part.c.module == module, t.part.c.seq <= self._left[module]).values(gone=1)
-            )
         if self._photo_refs:
             connection.execute(insert(t.photo_ref), self._photo_refs)
         self._rows, self._photo_refs, self._left, self.work.changed = [], [], {}, {}
@@ -187,38 +184,6 @@ class Writer:
             rows = self.connection.execute(select(ref.sha256, ref.photo, ref.arrived).where(ref.sha256.in_(block)))
             for digest, photo, arrived in rows:
                 self._photos[digest][photo] = bool(arrived)
-
-
-def fold_one(work: Workspace, entry: Entry) -> None:
-    """Folds one entry; whatever comes for a module that has left brings the module's own part back to the phones."""
-    step(work, entry)
-    if entry["module"] and entry["kind"] != "module.left":
-        module = work.part("module", entry["module"])
-        if module is not None and module["left"]:
-            work.edit("module", entry["module"], entry)
-
-
-def store_parts(connection: Connection, yard: str, work: Workspace, left: dict[str, int]) -> None:
-    """Replaces the touched parts. `left`: modules that left in this transaction, by the seq of it."""
-    rows = []
-    for (kind, part_id), body in work.changed.items():
-        went = body["left"]["seq"] if kind == "module" and body["left"] else 0
-        rows.append(
-            {
-                "yard": yard,
-                "kind": kind,
-                "id": part_id,
-                "module": body["module"],
-                "seq": body["seq"],
-                "gone": int(bool(went) and went == body["seq"]),
-                "left_seq": went,
-                "body": quick(body),
-            }
-        )
-    if rows:
-        if connection.dialect.name != "sqlite":
-            connection.execute(_DROP_PART, [{"y": row["yard"], "k": row["kind"], "i": row["id"]} for row in rows])
-        connection.execute(insert(t.part).prefix_with("OR REPLACE", dialect="sqlite"), rows)
 
 
 def phone_fields(fields: Entry) -> Entry:

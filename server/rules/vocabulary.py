@@ -9,8 +9,8 @@ from typing import Any
 
 DATA = Path(__file__).parent / "data"
 CURRENT = 1
-# The form of the parts that this program folds: raised whenever what the fold makes of the same entries changes, so that
-# servers fold anew and phones fetch anew what they keep. `python3 -m tests.rules.record_form` does it.
+# The form of the parts that this program folds: raised whenever what the fold makes of the same entries changes, so
+# that servers fold anew and phones fetch anew what they keep. `python3 -m tests.rules.record_form` does it.
 FORM: int = json.loads((DATA / "form.json").read_text("utf-8"))["form"]
 
 

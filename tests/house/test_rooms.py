@@ -31,7 +31,7 @@ ARROWS: dict[str, set[str]] = {
     "people": GROUND | {"rules"},
     "reports": GROUND | {"rules", "journal", "photos", "people"},
     "api": GROUND | {"rules", "journal", "photos", "people", "reports", "loggers", "settings"},
-    "app": GROUND | {"api", "migrations", "settings"},
+    "app": GROUND | {"api", "journal", "migrations", "settings"},
     "cli": GROUND | {"rules", "journal", "photos", "people", "reports", "loggers", "app", "settings"},
 }
 ROOMS = ("rules", "loggers", "journal", "photos", "people", "reports", "api")

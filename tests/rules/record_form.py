@@ -1,9 +1,9 @@
 """Raises FORM and records what the fold makes: `python3 -m tests.rules.record_form`.
 
 `frozen.json` holds journals told once by chance (`journals.py`), entries of every kind, one on a line. They are never
-edited: only the fold may change what comes of them. A kind that is new gets a journal of its own behind them; that alone
-raises nothing, since nobody has parts of it. `server/rules/data/form.json` holds the form and, for each journal, the
-digest of the parts that are folded from it.
+edited: only the fold may change what comes of them. A kind that is new gets a journal of its own behind them; that
+alone raises nothing, since nobody has parts of it. `server/rules/data/form.json` holds the form and, for each journal,
+the digest of the parts that are folded from it.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ from typing import Any
 
 import orjson
 
-from server.rules import Workspace, canonical, fold, sha256
+from server.rules import FORM, Workspace, canonical, fold, sha256
 from tests.sync.verbs import Verbs
 from tests.sync.world import Entry, World
 
@@ -162,6 +162,7 @@ class Handset(Verbs):
             status, answer = self.ask("/api/sync", {
                 "device": self.device, "epoch": at["epoch"], "cursor": at["cursor"], "chain": at["chain"],
                 "last_n": self.n, "open": sorted({entry["module"] for entry in self.outbox if entry["module"]}),
+                "form": FORM,
                 "sent_at": self._at(), "entries": offered, "aside": [e["id"] for e in offered if e["id"] in self.why],
             })  # fmt: skip
             if status != 200:

@@ -1,0 +1,61 @@
+"""Parts of another form than this program's are folded anew before anything reads them. The journal stays as it is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from sqlalchemy import Connection, delete, select, update
+
+from server.clock import steady
+from server.db import reading, writing
+from server.journal import tables as t
+from server.journal.folding import Entry, as_written, fold_one, store_parts
+from server.rules import FORM, Workspace
+
+Tell = Callable[[str], None]
+# Seconds between two words about how far it is; what takes less is not worth a word.
+PATIENCE = 1.0
+
+
+def fold_anew(tell: Tell) -> None:
+    """Folds the whole journal, in one transaction, where the kept parts have another form. `tell` hears of it."""
+    with reading() as connection:
+        if _form(connection) in (None, FORM):
+            return
+    with writing() as connection:
+        yard = connection.execute(select(t.yard)).mappings().one()
+        work, left = Workspace(lambda _kind, _id: None), dict[str, int]()
+        for entry in _told(_entries(connection, tell), yard["seq"], tell):
+            fold_one(work, entry, left)
+        connection.execute(delete(t.part).where(t.part.c.yard == yard["id"]))
+        store_parts(connection, yard["id"], work, left)
+        connection.execute(update(t.yard).where(t.yard.c.id == yard["id"]).values(form=FORM))
+
+
+def _form(connection: Connection) -> int | None:
+    """The form of the parts that are kept; None where no yard has been opened."""
+    form: int | None = connection.execute(select(t.yard.c.form)).scalar_one_or_none()
+    return form
+
+
+def _entries(connection: Connection, tell: Tell) -> Iterator[Entry]:
+    """The journal in order. What is damaged counts for nothing, as in the audit: a server that would not start for it
+    could not even be audited."""
+    for seq, canon in connection.execute(select(t.entry.c.seq, t.entry.c.canon).order_by(t.entry.c.seq)):
+        entry = as_written(seq, canon)
+        if entry is None:
+            tell(f"Entry {seq} is not as it was written and counts for nothing now: `rakelight audit` says more.")
+        else:
+            yield entry
+
+
+def _told(entries: Iterator[Entry], last: int, tell: Tell) -> Iterator[Entry]:
+    """The same entries; says how far it is each time its patience ends, and when all is done if it ever spoke."""
+    began = since = steady()
+    for entry in entries:
+        yield entry
+        if steady() - since >= PATIENCE:
+            since = steady()
+            tell(f"This version reads the journal in a new way: {entry['seq']:,} of {last:,} entries done.")
+    if since != began:
+        tell(f"All {last:,} entries done in {steady() - began:.0f} s. Phones fetch the yard anew.")

@@ -1,0 +1,71 @@
+"""Entries into parts, and parts into rows: for what has just come, for a new fold of everything and for the audit."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from sqlalchemy import Connection, bindparam, delete, insert, update
+
+from server.journal import tables as t
+from server.journal.text import quick
+from server.rules import Workspace, canonical, step
+
+Entry = dict[str, Any]
+_DROP_PART = delete(t.part).where(
+    t.part.c.yard == bindparam("y"), t.part.c.kind == bindparam("k"), t.part.c.id == bindparam("i")
+)
+
+
+def as_written(seq: int, canon: bytes) -> Entry | None:
+    """An entry from the bytes that were chained; None when they are no longer what was written."""
+    try:
+        found = json.loads(canon)
+    except ValueError:
+        return None
+    sound = isinstance(found, dict) and found.get("seq") == seq and canonical(found) == canon
+    return found if sound else None
+
+
+def fold_one(work: Workspace, entry: Entry, left: dict[str, int]) -> None:
+    """Folds one entry; whatever comes for a module that has left brings the module's own part back to the phones.
+
+    `left` learns which modules left, and with which seq last.
+    """
+    step(work, entry)
+    if not entry["module"]:
+        return
+    if entry["kind"] == "module.left":
+        left[entry["module"]] = entry["seq"]
+    else:
+        module = work.part("module", entry["module"])
+        if module is not None and module["left"]:
+            work.edit("module", entry["module"], entry)
+
+
+def part_rows(yard: str, work: Workspace, left: dict[str, int]) -> list[dict[str, Any]]:
+    """The touched parts as they are stored. `gone`: not for phones, the module left and nothing has come since."""
+    return [
+        {
+            "yard": yard,
+            "kind": kind,
+            "id": part_id,
+            "module": body["module"],
+            "seq": body["seq"],
+            "gone": int(body["seq"] <= left.get(body["module"], 0)),
+            "left_seq": body["left"]["seq"] if kind == "module" and body["left"] else 0,
+            "body": quick(body),
+        }
+        for (kind, part_id), body in work.changed.items()
+    ]
+
+
+def store_parts(connection: Connection, yard: str, work: Workspace, left: dict[str, int]) -> None:
+    """Replaces the touched parts, and takes from the phones what belongs to the modules that have just left."""
+    rows = part_rows(yard, work, left)
+    if rows:
+        if connection.dialect.name != "sqlite":
+            connection.execute(_DROP_PART, [{"y": row["yard"], "k": row["kind"], "i": row["id"]} for row in rows])
+        connection.execute(insert(t.part).prefix_with("OR REPLACE", dialect="sqlite"), rows)
+    for module, seq in left.items():
+        connection.execute(update(t.part).where(t.part.c.module == module, t.part.c.seq <= seq).values(gone=1))
