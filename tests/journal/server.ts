@@ -1,5 +1,5 @@
 /** A server of a few lines: judges, folds with the real rules, answers in pages, and fails when told to. */
-import { canonical, canonicalText, CURRENT, fold, PHONE_FIELDS, partKey, sha256, Workspace } from "../../webclient/src/rules";
+import { canonical, canonicalText, CURRENT, FORM, fold, PHONE_FIELDS, partKey, sha256, Workspace } from "../../webclient/src/rules";
 import type { Entry, Part, PhoneEntry } from "../../webclient/src/rules";
 import { uuid } from "./ids";
 
@@ -12,6 +12,7 @@ type Call = {
   open: string[];
   sent_at: string;
   aside: string[];
+  form: number;
   entries: PhoneEntry[];
 };
 /** `after`: how many entries stood in the journal when it was set aside. */
@@ -32,6 +33,7 @@ export function json(body: unknown, status = 200): Response {
 
 export class FakeServer {
   epoch = "e1";
+  form = FORM;
   page = 2000;
   now = Date.parse("2026-12-02T14:00:00Z");
   entries: Entry[] = [];
@@ -144,16 +146,17 @@ export class FakeServer {
     const verdicts = [];
     for (const entry of offered) verdicts.push(await this.#judge(entry, call));
     const from = known ? call.cursor : 0;
-    const changed = [...this.#parts.values()].filter(({ seq }) => seq > from).sort((a, b) => a.seq - b.seq);
+    const given = call.form === this.form ? this.#parts : new Map<string, Part>();
+    const changed = [...given.values()].filter(({ seq }) => seq > from).sort((a, b) => a.seq - b.seq);
     const last = changed[this.page - 1]?.seq ?? Infinity;
     const parts = changed.filter(({ seq }) => seq <= last);
     const more = parts.length < changed.length;
-    const cursor = more ? last : this.entries.length;
+    const cursor = more ? last : call.form === this.form ? this.entries.length : from;
     const n = this.#last(call.device)?.n ?? 0;
     const now = new Date(this.now).toISOString();
     // As the real one keeps them: fields sorted, whatever order the rules made them in.
     const stored = parts.map((part) => JSON.parse(canonicalText(part)) as Part);
-    return { rakelight: 1, epoch: this.epoch, verdicts, parts: stored, gone: [], cursor, chain: chainAt(cursor), n, from, more, now, rules: 1 };
+    return { rakelight: 1, epoch: this.epoch, verdicts, parts: stored, gone: [], cursor, chain: chainAt(cursor), n, from, more, now, rules: 1, form: this.form };
   }
 
   async #judge(entry: PhoneEntry, { device: caller, aside }: Call): Promise<object> {

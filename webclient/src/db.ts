@@ -42,7 +42,8 @@ export type PersonRow = {
 };
 /** `earlier`: this phone's ended enrolments in the same yard. */
 export type Enrolment = { yard: string; device: string; n: number; last: string | null; anew: boolean; earlier?: string[] };
-export type Settled = { epoch: string; cursor: number; chain: string | null };
+/** `form`: of the parts that stand here; absent in what was kept before forms were told. */
+export type Settled = { epoch: string; cursor: number; chain: string | null; form?: number };
 export type Staged = Settled & { reset: boolean; gone: string[] };
 /** By item: its number when it was saved here, and when that was (ms). */
 export type Expected = Record<string, { number: number; kept: number }>;

@@ -1,6 +1,7 @@
 /** The page's side of the service worker: starts it, and says when a new version waits. */
 
-import { signal } from "@preact/signals";
+import { computed, effect, signal } from "@preact/signals";
+import { state } from "./journal";
 
 const HOURLY = 3_600_000;
 
@@ -16,7 +17,13 @@ export async function startWorker(): Promise<void> {
   registration = found;
   watch(found.waiting);
   found.addEventListener("updatefound", () => watch(found.installing));
-  setInterval(() => void found.update().catch(noSignal), HOURLY);
+  const look = (): void => void found.update().catch(noSignal);
+  setInterval(look, HOURLY);
+  const due = computed(() => state.value.problem === "sync.app_older");
+  // The office has a newer version already: this is no time to wait for the hour.
+  effect(() => {
+    if (due.value) look();
+  });
 }
 
 function watch(next: ServiceWorker | null): void {

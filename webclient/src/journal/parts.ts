@@ -3,11 +3,12 @@
 import { batch, computed, signal, type ReadonlySignal } from "@preact/signals";
 import { fact, onKept, reading, type EntryRow, type Expected, type Reading, type Settled } from "../db";
 import { setClockError } from "../clock";
-import { partKey, type Part, type PartKind, type PartOf } from "../rules";
+import { FORM, partKey, type Part, type PartKind, type PartOf } from "../rules";
 import { foldPending, type Parts } from "./folding";
+import { readable } from "./form";
 
 type Revision = { entries: number; parts: number };
-const NOWHERE: Settled = { epoch: "", cursor: 0, chain: null };
+const NOWHERE: Settled = { epoch: "", cursor: 0, chain: null, form: FORM };
 const NOTHING: Revision = { entries: -1, parts: -1 };
 
 /** Which state of the database the screens are drawn from. */
@@ -44,11 +45,13 @@ type Found = { at: Revision; settled: Settled; error: number; numbers: Expected;
 
 async function read(tx: Reading<"meta" | "entries" | "parts">): Promise<Found> {
   const at = (await fact(tx, "revision")) ?? { entries: 0, parts: 0 };
-  const settled = (await fact(tx, "settled")) ?? NOWHERE;
+  const kept = (await fact(tx, "settled")) ?? NOWHERE;
+  // Rules of another form would stumble over these parts: it is as if nothing had been pulled yet.
+  const settled = readable(kept) ? kept : { ...kept, cursor: 0, chain: null };
   const error = (await fact(tx, "clock_error")) ?? 0;
   const numbers = (await fact(tx, "expected")) ?? {};
   const rows = at.entries === revision.entries ? null : await pendingRows(tx);
-  const parts = at.parts === revision.parts ? null : await tx.objectStore("parts").getAll();
+  const parts = at.parts === revision.parts ? null : readable(kept) ? await tx.objectStore("parts").getAll() : [];
   return { at, settled, error, numbers, rows, parts };
 }
 

@@ -5,6 +5,7 @@ import { deviceMillis, newId } from "../clock";
 import { fact, reading, saving, setFact } from "../db";
 import { PHONE_FIELDS, type Hold, type PhoneEntry } from "../rules";
 import type { Drawn } from "./drawn";
+import { readable } from "./form";
 import { load } from "./parts";
 import { syncNow } from "./sync";
 import { NotWritten } from "./write";
@@ -21,6 +22,7 @@ export async function askRelease(module: string, seenFrom?: Drawn): Promise<Rele
     settled: await fact(tx, "settled"),
   }));
   if (!place.device || !place.settled) throw new NotWritten("sync.nobody");
+  if (!readable(place.settled)) throw new NotWritten("sync.redraw");
   const { epoch, cursor: seen, chain } = place.settled;
   const body = JSON.stringify({ id, module, device: place.device, epoch, seen, chain });
   const headers = { "Content-Type": "application/json", Accept: "application/json" };

@@ -15,7 +15,7 @@ const LONGEST = 900_000;
 const IDLE = 60_000;
 /** Trying again does not help before a person has done something, so not every few seconds. */
 const PERSON = 60_000;
-const FOR_PERSON = new Set(["sync.sign_in_again", "sync.enrol"]);
+const FOR_PERSON = new Set(["sync.sign_in_again", "sync.enrol", "sync.app_older"]);
 
 let timer: ReturnType<typeof setTimeout> | undefined;
 let wait = FIRST;

@@ -2,8 +2,10 @@
 
 import { deviceMillis, readInstant } from "../clock";
 import { fact, saving, setFact, type Saving, type Settled, type Staged } from "../db";
+import { FORM } from "../rules";
 import { forgetMet } from "./expected";
-import { breakCount, judge, offerAgain, passCursor } from "./outbox";
+import { readable } from "./form";
+import { breakCount, judge, nextUp, offerAgain, passCursor } from "./outbox";
 import type { Answer } from "./wire";
 
 /** What was asked: where the phone stood, which modules it called open, and when, by its own clock. */
@@ -40,7 +42,7 @@ async function bump(tx: Held, entries: boolean, parts: boolean): Promise<void> {
 /** Whether another page of this browser has pulled meanwhile: then these parts may be older than what is here. */
 async function movedOn(tx: Held, { at }: Asked): Promise<boolean> {
   const now = (await fact(tx, "staged")) ?? (await fact(tx, "settled"));
-  return now?.epoch !== at.epoch || now.cursor !== at.cursor || now.chain !== at.chain;
+  return now?.epoch !== at.epoch || now.cursor !== at.cursor || now.chain !== at.chain || now.form !== at.form;
 }
 
 async function stillOpen(tx: Held, told: string[], onScreen: string | null): Promise<string[]> {
@@ -57,19 +59,36 @@ function startsOver(answer: Answer, asked: Asked, newEpoch: boolean): "no" | "ye
 
 async function takeIn(tx: Held, answer: Answer, asked: Asked, newEpoch: boolean): Promise<boolean> {
   const over = startsOver(answer, asked, newEpoch);
+  if (!readable(answer) || !readable(asked.at)) return untilReadable(tx, answer, asked, newEpoch || over !== "no");
   const before = over === "no" ? await fact(tx, "staged") : undefined;
   if (!before) await tx.objectStore("staging").clear();
   const reset = before?.reset ?? over !== "no";
   if (over === "ask") {
-    await setFact(tx, "staged", { epoch: answer.epoch, cursor: 0, chain: null, reset, gone: [] });
+    await fromNothing(tx, answer.epoch);
     return true;
   }
   const { epoch, cursor, chain } = answer;
+  const form = FORM;
   const gone = [...new Set([...(before?.gone ?? []), ...answer.gone])];
   await stage(tx, answer);
-  if (answer.more) await setFact(tx, "staged", { epoch, cursor, chain, reset, gone });
-  else await replace(tx, { epoch, cursor, chain, reset, gone });
+  if (answer.more) await setFact(tx, "staged", { epoch, cursor, chain, form, reset, gone });
+  else await replace(tx, { epoch, cursor, chain, form, reset, gone });
   return answer.more;
+}
+
+/** Where this phone's parts or the server's are of another form. True when everything is pulled anew from now on: by a
+ * phone whose own are old, once it has sent what it wrote, since that counts for what its author had seen only while the
+ * calls say how far the phone had pulled. `elsewhere`: the server stands in another past, where that is judged otherwise. */
+async function untilReadable(tx: Held, answer: Answer, asked: Asked, elsewhere: boolean): Promise<boolean> {
+  const sent = (await nextUp(tx, asked.device, 1)).length === 0;
+  if (readable(answer) ? sent || elsewhere : elsewhere) await fromNothing(tx, answer.epoch);
+  return readable(answer) && (sent || elsewhere);
+}
+
+/** The next call asks from 0; the screens keep what they have until all of it is there. */
+async function fromNothing(tx: Held, epoch: string): Promise<void> {
+  await tx.objectStore("staging").clear();
+  await setFact(tx, "staged", { epoch, cursor: 0, chain: null, form: FORM, reset: true, gone: [] });
 }
 
 async function stage(tx: Held, answer: Answer): Promise<void> {

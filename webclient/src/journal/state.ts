@@ -1,7 +1,9 @@
 /** The line that is never hidden: what has been sent and what is only on this phone. */
 
 import { signal } from "@preact/signals";
-import { fact, reading, type Enrolment } from "../db";
+import { fact, reading, type Enrolment, type Settled } from "../db";
+import { FORM } from "../rules";
+import { readable } from "./form";
 import { evicted, remember } from "./marker";
 
 export type State = {
@@ -68,14 +70,16 @@ export async function readState(): Promise<void> {
       lastSent: (await fact(tx, "last_sent")) ?? null,
       signedIn: (await fact(tx, "signed_in")) ?? false,
       enrolment,
+      settled: await fact(tx, "settled"),
     };
   });
-  const { enrolment, ...counts } = found;
+  const { enrolment, settled, ...counts } = found;
   const lost = enrolment ? null : evicted();
   if (enrolment) remember(enrolment.device, counts.unsent + counts.photosUnsent);
   const standing = lost !== null ? "sync.evicted" : found.stranded > 0 ? "sync.stranded" : dueAnew(enrolment, counts.unsent);
   const last = state.peek().problem;
-  const problem = standing ?? (last && STANDING.has(last) ? null : last);
+  const told = last && STANDING.has(last) ? null : last;
+  const problem = standing ?? (told === null || UNHEARD.has(told) ? (unread(settled) ?? told) : told);
   state.value = { ...state.peek(), ...counts, lost: lost ?? 0, problem };
 }
 
@@ -83,5 +87,13 @@ function dueAnew(enrolment: Enrolment | undefined, unsent: number): string | nul
   return enrolment?.anew && unsent === 0 ? "sync.enrol_anew" : null;
 }
 
+/** Why the screens are empty though this phone has pulled: its parts are of another version's form. */
+function unread(settled: Settled | undefined): string | null {
+  if (!settled || readable(settled)) return null;
+  return (settled.form ?? 0) < FORM ? "sync.anew" : "sync.app_older";
+}
+
 /** Those that are found here, not by a sync. */
-const STANDING = new Set(["sync.evicted", "sync.stranded", "sync.enrol_anew"]);
+const STANDING = new Set(["sync.evicted", "sync.stranded", "sync.enrol_anew", "sync.anew"]);
+/** Of less weight to somebody who looks at an empty yard than why it is empty. */
+const UNHEARD = new Set(["sync.no_signal", "sync.no_answer"]);

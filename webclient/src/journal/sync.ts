@@ -4,7 +4,8 @@ import { ask, Trouble } from "../ask";
 import { deviceMillis, localTime } from "../clock";
 import { fact, reading, saving, setFact, type Reading, type Settled } from "../db";
 import { sendPhotos } from "../photos";
-import { canonical, sha256, type PhoneEntry } from "../rules";
+import { canonical, FORM, sha256, type PhoneEntry } from "../rules";
+import { readable } from "./form";
 import { ifRoom, isFull } from "./full";
 import { onScreen } from "./open";
 import { nextUp, unsentModules } from "./outbox";
@@ -50,9 +51,9 @@ function alone<T>(name: string, work: () => Promise<T>): Promise<T> {
 
 async function whole(): Promise<Trouble | null> {
   try {
-    await rounds();
-    if ((await sendPhotos()) > 0) await rounds();
-    return null;
+    let form = await rounds();
+    if ((await sendPhotos()) > 0) form = await rounds();
+    return form === FORM ? null : new Trouble(form > FORM ? "sync.app_older" : "sync.app_newer");
   } catch (error) {
     // What was answered is asked again; what is written here is kept already.
     if (isFull(error)) return new Trouble("sync.no_room_half");
@@ -67,13 +68,17 @@ async function signedOut(): Promise<void> {
   await ifRoom(saving(["meta"], (tx) => setFact(tx, "signed_in", false)));
 }
 
-async function rounds(): Promise<void> {
+/** Until nothing is left; the form of the server's parts. */
+async function rounds(): Promise<number> {
   let most = MOST;
+  let form = FORM;
   for (;;) {
     const turn = await reading(["meta", "entries"], (tx) => readTurn(tx, most));
-    if (!turn) return;
+    if (!turn) return form;
     try {
-      if (!(await round(turn))) return;
+      const told = await round(turn);
+      form = told.form;
+      if (!told.again) return form;
     } catch (error) {
       // A body that is too big goes in halves, down to one entry.
       if (!(error instanceof Trouble) || error.key !== "sync.too_big" || turn.entries.length < 2) throw error;
@@ -96,18 +101,22 @@ async function readTurn(tx: Reading<"meta" | "entries">, most: number): Promise<
   return { device: enrolment.device, n: enrolment.n, at, entries, aside, open, left: rows.length > most };
 }
 
-/** True when another round is due. */
-async function round({ device, n, at, entries, aside, open, left }: Turn): Promise<boolean> {
+/** `again`: another round is due. */
+async function round({ device, n, at, entries, aside, open, left }: Turn): Promise<{ form: number; again: boolean }> {
   const sent = deviceMillis();
-  const call = { device, epoch: at.epoch, cursor: at.cursor, chain: at.chain, last_n: n, open, sent_at: localTime(), aside, entries };
+  const { epoch, cursor, chain } = at;
+  const form = readable(at) ? FORM : 0;
+  const call: Call = { device, epoch, cursor, chain, last_n: n, open, sent_at: localTime(), aside, form, entries };
   const answer: unknown = await ask("/api/sync", { method: "POST", ...(await pack(call)) });
   if (!isAnswer(answer)) throw new Trouble("sync.not_ours");
   await compare(answer, entries);
   const more = await settle(answer, { at, device, open, sent }, onScreen());
   const heard = answer.verdicts.length > 0;
-  const moved = heard || answer.cursor !== at.cursor || answer.epoch !== at.epoch || answer.chain !== at.chain;
+  const anew = !readable(at) && readable(answer);
+  const onward = answer.cursor !== cursor || (readable(answer) && answer.chain !== chain);
+  const moved = heard || anew || onward || answer.epoch !== epoch;
   if (!moved && (more || entries.length > 0)) throw new Trouble("sync.server_trouble");
-  return more || left || (!heard && entries.length > 0);
+  return { form: answer.form ?? 0, again: more || left || (!heard && entries.length > 0) };
 }
 
 /** Every verdict must be about an entry that was sent, and carry the hash of just what is kept here. */

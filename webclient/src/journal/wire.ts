@@ -12,6 +12,8 @@ export type Call = {
   sent_at: string;
   /** Those of the entries that were set aside once: a server restored since must not take them for what it never saw. */
   aside: string[];
+  /** Of the parts that this phone goes on from; 0, which no server has, where it can go on from none. */
+  form: number;
   entries: PhoneEntry[];
 };
 /** `let_in`: why it had been set aside before it was let in. */
@@ -32,6 +34,8 @@ export type Answer = {
   rules: number;
   /** The cursor that this answer goes on from; 0 when the server did not know ours. */
   from?: number;
+  /** Of the parts that this server has; 0 when it does not say. Without the same in the call it gives none. */
+  form?: number;
 };
 
 type Shape = Record<string, unknown>;
@@ -66,8 +70,8 @@ export function isAnswer(value: unknown): value is Answer {
   const counts = [value["cursor"], value["n"], value["rules"]].every(isCount);
   const isText = (each: unknown): each is string => typeof each === "string";
   const lists = every(value["verdicts"], isVerdict) && every(value["parts"], isPart) && every(value["gone"], isText);
-  const from = value["from"] === undefined || isCount(value["from"]);
-  return texts && counts && lists && from && typeof value["more"] === "boolean";
+  const told = [value["from"], value["form"]].every((count) => count === undefined || isCount(count));
+  return texts && counts && lists && told && typeof value["more"] === "boolean";
 }
 
 /** JSON bytes, gzip where the browser can, and the headers that go with them. */

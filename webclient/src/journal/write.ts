@@ -7,6 +7,7 @@ import { session } from "../people";
 import { CURRENT, may, tables, type Bodies, type Kind, type PartKind, type PhoneEntry } from "../rules";
 import { understood, type Drawn } from "./drawn";
 import { expectNumbers } from "./expected";
+import { readable } from "./form";
 import { isFull } from "./full";
 import { load, peekPart, peekParts, revision } from "./parts";
 import { readState } from "./state";
@@ -103,9 +104,11 @@ async function add(
 
 function number(born: Born[], by: string, enrolment: Enrolment, settled: Settled): PhoneEntry[] {
   let { n, last: prev } = enrolment;
+  // Where the parts cannot be read no screen has shown them.
+  const seen = readable(settled) ? settled.cursor : 0;
   return born.map(({ id, at, kind, module, about, body }) => {
     n += 1;
-    const place = { id, device: enrolment.device, n, prev, epoch: settled.epoch, seen: settled.cursor };
+    const place = { id, device: enrolment.device, n, prev, epoch: settled.epoch, seen };
     prev = id;
     return { ...place, at, by, module, about, kind, body, rules: CURRENT };
   });

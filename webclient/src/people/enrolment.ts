@@ -1,6 +1,7 @@
 /** One enrolment of this phone in one yard, told by the server at sign-in and never used for another count of entries. */
 
 import { fact, setFact, type Enrolment, type Reading, type Saving } from "../db";
+import { FORM } from "../rules";
 
 type Told = { yard: string; epoch: string; device: string };
 type Held = Saving<"meta" | "entries" | "people" | "parts" | "staging" | "pictures">;
@@ -20,7 +21,7 @@ export async function adopt(tx: Held, { yard, epoch, device }: Told): Promise<vo
   await strand(tx);
   if (old?.yard !== yard || !(await fact(tx, "settled"))) {
     await forgetYard(tx);
-    await setFact(tx, "settled", { epoch, cursor: 0, chain: null });
+    await setFact(tx, "settled", { epoch, cursor: 0, chain: null, form: FORM });
   }
   const earlier = old?.yard === yard ? [...(old.earlier ?? []), old.device] : [];
   await setFact(tx, "enrolment", { yard, device, n: 0, last: null, anew: false, earlier });
@@ -40,7 +41,7 @@ export async function forgetYard(tx: Saving<"meta" | "people" | "parts" | "stagi
   await held.objectStore("staging").clear();
   await held.objectStore("pictures").clear();
   await held.objectStore("meta").delete("staged");
-  if (settled) await setFact(held, "settled", { ...settled, cursor: 0, chain: null });
+  if (settled) await setFact(held, "settled", { ...settled, cursor: 0, chain: null, form: FORM });
   await bump(held);
 }
 

@@ -36,6 +36,7 @@ function trouble(problem: string | null): { words: string | null; action: { labe
   if (["sync.sign_in_again", "sync.enrol", "sync.enrol_anew"].includes(problem)) {
     return { words, action: { label: t("yard.sign_in_again"), onPress: () => go(to.me()) } };
   }
+  if (problem === "sync.app_older" && !updateWaits.value) return { words, action: { label: t("sync.open_again"), onPress: changeOver } };
   if (problem === "sync.stranded") return { words, action: { label: t("yard.save_file"), onPress: () => void saveUnsent() } };
   return { words, action: undefined };
 }
