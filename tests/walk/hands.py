@@ -32,6 +32,8 @@ HALF_KEPT = """async (words) => {
   db.close();
   throw new Error("nothing half written holds " + words);
 }"""
+# Resolves when what has just changed is on the glass.
+FRAMES = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
 
 
 class Hands:
@@ -61,8 +63,14 @@ class Hands:
         return self.page.locator(".slab-main")
 
     def read(self) -> None:
-        """Takes the time to read what has just come: no approval stands on what nobody can have read."""
-        self.page.wait_for_timeout(500)
+        """Takes the time to read what has just come: no approval stands on what nobody can have read.
+
+        The app's own rule (READ in pressing.ts) is about this time; there is nothing else to wait for.
+        """
+        self.page.evaluate(FRAMES)
+        self.page.wait_for_function(
+            "since => performance.now() > since + 500", arg=self.page.evaluate("performance.now()")
+        )
 
     def beside(self) -> Locator:
         return self.page.locator(".slab-beside")

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, expect
 
 from seed_demo.pictures import Blemish, Shot, draw
 from tests.walk.conftest import Place, sign_sheets
-from tests.walk.hands import Hands
+from tests.walk.hands import FRAMES, Hands
 
 pytestmark = pytest.mark.browser
 
@@ -40,7 +40,7 @@ def logged(place: Place) -> str:
 
 def double_tap(hands: Hands) -> None:
     hands.page.evaluate(TWICE)
-    hands.page.wait_for_timeout(150)
+    hands.page.evaluate(FRAMES)
 
 
 def test_a_slab_pressed_twice_writes_once(place: Place, browser: Browser) -> None:
@@ -75,7 +75,7 @@ def test_release_pressed_twice_is_one_release(place: Place, browser: Browser) ->
     sign_sheets(place, inspector)
     shipping.go(f"/module/{place.module}/gate")
     expect(shipping.page.get_by_text("Nothing stops it")).to_be_visible(timeout=20_000)
-    shipping.page.wait_for_timeout(500)
+    shipping.read()
     double_tap(shipping)
     expect(shipping.page.get_by_text("Released by Sunniva Holt")).to_be_visible(timeout=20_000)
     assert len(asked) == 1
@@ -95,7 +95,7 @@ def test_what_came_as_the_finger_fell_is_looked_at_first(place: Place, browser: 
     crew.press_as_it_comes("the board comes out", ".slab-main")
     expect(crew.page.get_by_role("alert")).to_contain_text("Somebody wrote about this in the meantime")
     assert [kinds(one) for one in items(place)] == [["item.logged", "item.amended"]]
-    crew.page.wait_for_timeout(500)
+    crew.read()
     crew.main().click()
     expect(crew.page.get_by_role("status").filter(has_text="Cleared: 1")).to_be_visible()
     crew.sent()

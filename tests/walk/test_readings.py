@@ -205,7 +205,7 @@ def test_lows_of_nights_from_an_hourly_forecast_and_typed(place: Place, browser:
 
     inspector.offline(True)
     # Of two words the later second counts, and a phone knows the office's clock to a second: nobody is that quick.
-    page.wait_for_timeout(2000)
+    page.wait_for_function("since => Date.now() > since + 2000", arg=page.evaluate("Date.now()"))
     page.get_by_role("button", name=re.compile("tonight’s low$")).click()
     page.get_by_label("Tonight’s low", exact=True).fill("19,5")
     inspector.press("Save: low 20 °F (-7 °C)")

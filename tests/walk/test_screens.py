@@ -15,6 +15,7 @@ from playwright.sync_api import Browser, Page, expect
 from seed_demo.pictures import Blemish, Shot, draw
 from tests.phone import NAMES, PASSCODE
 from tests.walk.conftest import Place
+from tests.walk.hands import FRAMES
 from tests.walk.looks import faults
 
 pytestmark = pytest.mark.browser
@@ -158,7 +159,7 @@ def screens(place: Place, told: dict[str, str], role: str) -> list[str]:
 def show(page: Page, path: str) -> None:
     page.evaluate("path => { history.pushState(null, '', path); dispatchEvent(new PopStateEvent('popstate')); }", path)
     expect(page.locator("h1")).to_be_visible()
-    page.wait_for_timeout(120)
+    page.evaluate(FRAMES)
 
 
 def enter(page: Page, url: str, role: str) -> None:
@@ -186,7 +187,7 @@ def press_open(page: Page) -> None:
         marking = page.get_by_role("button", name=re.compile("^(Mark this photo|Marcar esta foto)$"))
         if marking.count() > 0:
             marking.first.click()
-    page.wait_for_timeout(60)
+    page.evaluate(FRAMES)
 
 
 def coats_opened(page: Page) -> dict[str, list[str]]:
