@@ -35,7 +35,7 @@ export function Ready() {
         <section key={key} class="ready-when">
           <h2>{t(`drying.when.${key}`)}</h2>
           <ul class="ready-modules">
-            {modules.map((one) => <Module key={one.module} one={one} when={key} now={now} />)}
+            {modules.map((one) => <Module key={one.module} one={one} when={key} now={now} ofAll={crew === ""} />)}
           </ul>
         </section>
       ))}
@@ -43,7 +43,7 @@ export function Ready() {
   );
 }
 
-function Module({ one, when: bucket, now }: { one: OfModule; when: When; now: number }) {
+function Module({ one, when: bucket, now, ofAll }: { one: OfModule; when: When; now: number; ofAll: boolean }) {
   const view = moduleView(one.module);
   const place = placeOfModule(one.module);
   if (!view || !place) return null;
@@ -53,7 +53,7 @@ function Module({ one, when: bucket, now }: { one: OfModule; when: When; now: nu
         <a class="coat-link serial" href={to.coats(view.id)}>{view.serial}</a>
         <span class="second">{[bayOf(view), view.pickup ? t("yard.pickup", { time: when(view.pickup) }) : t("yard.no_pickup")].join(", ")}</span>
       </p>
-      {one.alike.map((alike) => <Line key={`${alike.row.room} ${alike.row.surface} ${alike.row.do} ${alike.row.coat}`} view={view} place={place} alike={alike} bucket={bucket} now={now} />)}
+      {one.alike.map((alike) => <Line key={`${alike.row.room} ${alike.row.surface} ${alike.row.do} ${alike.row.coat}`} view={view} place={place} alike={alike} bucket={bucket} now={now} ofAll={ofAll} />)}
     </li>
   );
 }
@@ -64,10 +64,12 @@ interface LineProps {
   alike: Alike;
   bucket: When;
   now: number;
+  /** Of all crews: then each line says whose it is. */
+  ofAll: boolean;
 }
 
 /** *Sand, then texture: Kitchen and Hall. Dry by the table since 9 am*. */
-function Line({ view, place, alike: { row, rooms }, bucket, now }: LineProps) {
+function Line({ view, place, alike: { row, rooms }, bucket, now, ofAll }: LineProps) {
   const painted = row.family === "primer" || row.family === "paint";
   const where = row.surface ? `${roomsInWords(view, rooms)}, ${wallWords(view, row.room, row.surface)}` : rooms.length === view.rooms.length && rooms.length > 2 ? t("coats.rooms_all") : roomsInWords(view, rooms);
   return (
@@ -76,7 +78,7 @@ function Line({ view, place, alike: { row, rooms }, bucket, now }: LineProps) {
         <b>{doWords(row)}</b> {where}
       </p>
       <p class={bucket === "now" ? "met" : bucket === "look" ? "late" : "second"}>{reliedWords(row, place, now)}</p>
-      {row.crew && <p class="second">{crewName(row.crew)}</p>}
+      {ofAll && row.crew && <p class="second">{crewName(row.crew)}</p>}
       {row.coat && bucket === "now" && <AirForbids place={place} rooms={rooms} kind={family(row.coat)} at={now} />}
       {row.coat && bucket === "now" && family(row.coat) === "joint" && rooms.some((room) => heatUnknown(place, room, now)) && <p class="late">{t("air.heat.ask_why")}</p>}
       {painted && bucket === "now" && <Air place={place} rooms={rooms} now={now} />}
