@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { placeOf, seconds, type AirPart, type CoatPart, type ModulePart, type Part } from "../../webclient/src/rules";
 import { offered } from "../../webclient/src/screens/coats/working";
+import { inTurn, sortedCoats } from "../../webclient/src/screens/coats/sorted";
 import { standings, stripOf } from "../../webclient/src/screens/coats/standing";
 import { stopsOf, undersOf } from "../../webclient/src/screens/coats/under";
 
@@ -45,6 +46,61 @@ describe("rooms that stand alike", () => {
     const first = coat("first", { coat: "first", laid: "2026-12-03T14:00:00Z" });
     const [stand] = standings(place(coat("tape", {}), first), at(49));
     expect([stand?.tops.map((top) => top.coat.id), stand?.older.map(({ id }) => id), stand?.next]).toEqual([["first"], ["tape"], null]);
+  });
+});
+
+describe("what asks for somebody", () => {
+  const first = (told: Partial<CoatPart> = {}) => coat("first", { coat: "first", laid: "2026-12-03T14:00:00Z", ...told });
+  const dry = { ...cell, dry: { ref: [4, "d", 2, 0] as [number, string, number, 0], by: "p", time: "2026-12-04T16:00:00Z", tried: ["cut"], reason: "white" } };
+  const sorted = (hour: number, ...coats: CoatPart[]) => {
+    const here = place(...coats);
+    const [stand] = standings(here, at(hour));
+    return stand ? sortedCoats(here, stand, at(hour)) : null;
+  };
+
+  it("is a coat that is not dry; what it lies on is finished", () => {
+    const found = sorted(49, coat("tape", {}), first());
+    expect(found?.asks.map((one) => one.coat.id)).toEqual(["first"]);
+    expect(found?.done).toMatchObject({ tops: [], count: 1, last: "tape" });
+    expect([found?.leads, found?.finished]).toEqual([[], false]);
+  });
+
+  it("is nothing once the last one is dry", () => {
+    const found = sorted(80, coat("tape", {}), first({ cells: { hall: dry, bath: dry, bed: dry } }));
+    expect([found?.asks, found?.under, found?.done.count, found?.done.last]).toEqual([[], [], 2, "first"]);
+    expect([found?.leads.map((one) => one.coat.id), found?.finished]).toEqual([["first"], true]);
+    expect(sorted(21, coat("tape", {}))).toMatchObject({ leads: [{ coat: { id: "tape" } }], finished: false });
+    // A room of which only walls are known says each of them.
+    const walls = [coat("b", { coat: "fill", surface: "B" }), coat("d", { coat: "fill", surface: "D" })];
+    expect(sorted(21, ...walls)?.leads.map(({ surface }) => surface)).toEqual(["B", "D"]);
+  });
+
+  it("is a look that found it wet, and nobody has said more", () => {
+    const wet = { ...cell, wet: { by: "p", time: "2026-12-02T15:00:00Z" } };
+    expect(sorted(30, coat("tape", { cells: { hall: wet, bath: wet, bed: wet } }))?.asks.map((one) => one.clock.state)).toEqual(["not_dry"]);
+  });
+
+  it("is also what was covered too early, until somebody answers", () => {
+    const early = first({ laid: "2026-12-01T15:00:00Z", early: "truck at 7", over: ["tape"] });
+    const found = sorted(60, coat("tape", {}), early);
+    expect([found?.asks.map((one) => one.coat.id), found?.under.map(({ id }) => id), found?.leads]).toEqual([["first"], ["tape"], []]);
+  });
+
+  it("is compound that had only set when it was covered, and still dries", () => {
+    const setting = coat("tape", { material: "setting_type", set_minutes: 45 });
+    const over = first({ laid: "2026-12-01T15:00:00Z", over: ["tape"] });
+    expect(sorted(2, setting, over)?.under.map(({ id }) => id)).toEqual(["tape"]);
+    expect(sorted(60, setting, over)).toMatchObject({ under: [], finished: true });
+  });
+
+  it("comes first, then what dries, then where something can go on, then what is finished", () => {
+    const wet = { ...cell, wet: { by: "p", time: "2026-12-03T15:00:00Z" } };
+    const here = place(
+      coat("tape", {}), first({ rooms: ["hall"], laid: "2026-12-02T14:00:00Z", cells: { hall: dry } }), coat("late", { coat: "first", rooms: ["bed"], laid: "2026-12-03T14:00:00Z", cells: { bed: wet } }),
+    );
+    expect(standings(here, at(76)).map(({ rooms: [room] }) => room)).toEqual(ROOMS);
+    expect(inTurn(here, standings(here, at(76)), at(76)).map(({ rooms: [room] }) => room)).toEqual(["bed", "bath", "hall"]);
+    expect(inTurn(place(), standings(place(), at(1)), at(1)).map(({ rooms }) => rooms)).toEqual([ROOMS]);
   });
 });
 

@@ -136,7 +136,15 @@ def test_another_can_is_warned_of_and_is_what_is_offered_next(place: Place, brow
     crew.sent()
     assert [coat["paint"]["batch"] for coat in touch_ups(place)] == ["L-9", "L-9"]
 
+    # The touch-up that dries is open; the room's own paint is dry and covered: one line, which opens.
     crew.go(f"/module/{place.module}/coats")
+    expect(page.get_by_text("Touch-up not dry")).to_be_visible()
+    fold = page.get_by_role("button", name="1 coat done: Second paint")
+    expect(fold).to_have_attribute("aria-expanded", "false")
+    expect(page.get_by_text("Second paint dry by the table since")).to_have_count(0)
+    fold.click()
+    expect(fold).to_have_attribute("aria-expanded", "true")
+    expect(page.get_by_text("Second paint dry by the table since")).to_be_visible()
     crew.press("More")
     expect(page.get_by_text("Paint: Interior latex, oat, batch L-9", exact=True).first).to_be_visible()
     crew.close()

@@ -23,7 +23,8 @@ export function CoatStrip({ top, room, next, now, full }: CoatStripProps) {
   const air = airWords(clock, degreesBoth);
   const { doubts, notes } = flagWords(clock);
   const drying = clock.state === "wet" || clock.state === "likely";
-  const beside = [drying ? `${driedWords(clock)}.` : "", air === null ? "" : `${air}.`, ...notes].filter(Boolean);
+  const factor = clock.factor ? t("coats.factor", { n: clock.factor.looks, percent: clock.factor.percent }) : "";
+  const beside = [drying ? `${driedWords(clock)}.` : "", air === null ? "" : `${air}.`, ...notes, factor].filter(Boolean);
   const told = stateWords(top, room, next);
   return (
     <div class="coat-strip">
@@ -31,7 +32,6 @@ export function CoatStrip({ top, room, next, now, full }: CoatStripProps) {
       <DryStrip key={coat.id} strip={stripOf(top, room, now, offset)} zone={zone()} said={stripWords(top, room, next, air)} climate={full} />
       {doubts.length > 0 && <p><b>{t("coats.not_sure")}</b> {doubts.join(" ")}</p>}
       {full && beside.length > 0 && <p class="second">{beside.join(" ")}</p>}
-      {full && clock.factor && <p class="second">{t("coats.factor", { n: clock.factor.looks, percent: clock.factor.percent })}</p>}
     </div>
   );
 }

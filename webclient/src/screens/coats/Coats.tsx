@@ -11,6 +11,7 @@ import { Group } from "./Group";
 import { Lay } from "./Lay";
 import { Look } from "./Look";
 import { NO_LOOK, type Looking } from "./looking";
+import { inTurn } from "./sorted";
 import { standings } from "./standing";
 import { NOBODY, NOTHING, offered, type Half, type Working } from "./working";
 
@@ -63,7 +64,7 @@ function List(of: Working) {
     <Screen problem={of.problem} title={t("coats.title")} line={placeLine(view, false)} over={view.serial} overHref={to.module(view.id)} breadth="broad" slabs={slabsOf(of, look)}>
       <Earlies view={view} place={place} onAnswer={(coat, reason) => of.save([{ kind: "coat.answered", module: view.id, about: coat.id, body: { reason } }], t("coats.answered"))} />
       <div class="coat-groups">
-        {stands.map((stand) => (
+        {inTurn(place, stands, now).map((stand) => (
           <Group
             key={stand.rooms.join(" ")}
             view={view}

@@ -1,12 +1,14 @@
+import { Fragment } from "preact";
 import { useState } from "preact/hooks";
 import { DryStrip, faceOf, offsetOf, shortTime, surfaceInWords } from "../../parts";
 import { to } from "../../route";
 import { family, instant, type CoatPart, type CoatSurface, type Family, type Place } from "../../rules";
-import { language, t } from "../../words";
+import { language, t, tn } from "../../words";
 import { coatName, roomsInWords, zone, type ModuleView } from "../common";
 import { CoatStrip } from "./CoatStrip";
 import { More, type VoidCoat } from "./More";
-import { nextWords } from "./sentences";
+import { nextWords, stateWords } from "./sentences";
+import { isDry, isDrying, sortedCoats } from "./sorted";
 import { stripOf, topCoat, type Standing, type TopCoat } from "./standing";
 
 interface GroupProps {
@@ -22,39 +24,72 @@ interface GroupProps {
 /** Before these the air is looked at too. */
 const PAINTED: readonly Family[] = ["primer", "paint"];
 
-/** Rooms that stand alike: what is on top in full, what lies under it short, and what is next. */
-export function Group({ view, place, stand, now, onLook, onVoid }: GroupProps) {
-  const [open, setOpen] = useState(false);
+/** Rooms that stand alike: what asks for somebody in full, what is next, and all that is finished in one line that opens. */
+export function Group(of: GroupProps) {
+  const { view, place, stand, now } = of;
+  const [opened, setOpened] = useState(false);
+  const [more, setMore] = useState(false);
   const [room = ""] = stand.rooms;
-  const next = nextWords(stand);
-  const painted = stand.next !== null && PAINTED.includes(family(stand.next));
+  const { asks, under, done, leads, finished } = sortedCoats(place, stand, now);
+  const next = finished ? null : nextWords(stand);
   return (
     <section class="coat-group">
       <h2>{roomsInWords(view, stand.rooms)}</h2>
-      {stand.tops.length === 0 && <p>{t("coats.state.bare")}</p>}
-      {stand.tops.map((top) => (
-        <div key={top.coat.id} class="coat-top">
+      {stand.tops.length === 0 && <p class="coat-state">{t("coats.state.bare")}</p>}
+      {asks.map((top) => <Top key={top.coat.id} of={of} top={top} full={more || isDrying(top)} />)}
+      {under.length > 0 && <Older view={view} place={place} room={room} coats={under} now={now} />}
+      {!finished && !opened && leads.map((top) => (
+        <Fragment key={top.coat.id}>
           {top.surface && <h3>{wallWords(view, room, top.surface)}</h3>}
-          <CoatStrip top={top} room={room} next={top.surface ? null : stand.next} now={now} full={open || !isDry(top)} />
-        </div>
+          <p class="coat-state met">{stateWords(top, room, null).words}</p>
+        </Fragment>
       ))}
       {next && <p class={next.tone === "met" ? "met strong" : "strong"}>{next.words}</p>}
-      {stand.older.length > 0 && <Older view={view} place={place} room={room} coats={stand.older} now={now} />}
-      {stand.tops.length > 0 && (
-        <div class="key-row">
-          {onLook && <button type="button" class="key" onClick={() => onLook(stand.tops.map(({ coat }) => coat), stand.rooms)}>{t("coats.look_here")}</button>}
-          <a class="key key-link" href={to.air(view.id)}>{t("yard.read_air")}</a>
-          {(painted || !stand.tops.every(isDry)) && <a class="key key-link" href={to.paint(view.id, room)}>{t(painted ? "yard.before_paint" : "drying.help.title")}</a>}
-          <button type="button" class="key" aria-expanded={open} onClick={() => setOpen(!open)}>{t("coats.more")}</button>
+      {done.count > 0 && (
+        <button type="button" class={`surface-key coat-done${finished ? " met strong" : ""}`} aria-expanded={opened} onClick={() => setOpened(!opened)}>
+          {finished ? t("coats.line.done") : tn("coats.done_line", done.count, { coat: coatName(done.last) })}
+        </button>
+      )}
+      {opened && (
+        <div class="coat-finished">
+          {done.tops.map((top) => <Top key={top.coat.id} of={of} top={top} full={more} />)}
+          {done.older.length > 0 && <Older view={view} place={place} room={room} coats={done.older} now={now} />}
         </div>
       )}
-      {open && stand.tops.map((top) => <More key={top.coat.id} view={view} top={top} rooms={stand.rooms} onVoid={onVoid} />)}
+      {stand.tops.length > 0 && <Keys of={of} short={leads.length > 0 && !opened} more={more} onMore={() => setMore(!more)} />}
     </section>
   );
 }
 
-/** Its air is of no more use, and shown only when asked for. */
-const isDry = ({ clock }: TopCoat): boolean => clock.state === "ready" || clock.state === "dry";
+/** One coat with its wall, where it is a wall's own. */
+function Top({ of: { view, stand, now }, top, full }: { of: GroupProps; top: TopCoat; full: boolean }) {
+  const [room = ""] = stand.rooms;
+  return (
+    <div class="coat-top">
+      {top.surface && <h3>{wallWords(view, room, top.surface)}</h3>}
+      <CoatStrip top={top} room={room} next={top.surface ? null : stand.next} now={now} full={full} />
+    </div>
+  );
+}
+
+/** What can be done here, and what else is known. `short`: nothing asks for anybody, only what comes next has its key. */
+function Keys({ of: { view, stand, onLook, onVoid }, short, more, onMore }: { of: GroupProps; short: boolean; more: boolean; onMore: () => void }) {
+  const [room = ""] = stand.rooms;
+  const painted = stand.next !== null && PAINTED.includes(family(stand.next));
+  const before = (painted || !stand.tops.every(isDry)) && <a class="key key-link" href={to.paint(view.id, room)}>{t(painted ? "yard.before_paint" : "drying.help.title")}</a>;
+  if (short) return before ? <div class="key-row">{before}</div> : null;
+  return (
+    <>
+      <div class="key-row">
+        {onLook && <button type="button" class="key" onClick={() => onLook(stand.tops.map(({ coat }) => coat), stand.rooms)}>{t("coats.look_here")}</button>}
+        {stand.tops.some(isDrying) && <a class="key key-link" href={to.air(view.id)}>{t("yard.read_air")}</a>}
+        {before}
+        <button type="button" class="key" aria-expanded={more} onClick={onMore}>{t("coats.more")}</button>
+      </div>
+      {more && stand.tops.map((top) => <More key={top.coat.id} view={view} top={top} rooms={stand.rooms} onVoid={onVoid} />)}
+    </>
+  );
+}
 
 /** *Wall B, mirror wall*. */
 export function wallWords(view: ModuleView, key: string, surface: CoatSurface): string {
