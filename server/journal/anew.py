@@ -24,6 +24,8 @@ def fold_anew(tell: Tell) -> None:
             return
     with writing() as connection:
         yard = connection.execute(select(t.yard)).mappings().one()
+        if yard["form"] == FORM:  # another process of this version was first
+            return
         work, left = Workspace(lambda _kind, _id: None), dict[str, int]()
         for entry in _told(_entries(connection, tell), yard["seq"], tell):
             fold_one(work, entry, left)

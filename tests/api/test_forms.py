@@ -34,6 +34,21 @@ def test_another_form_gets_verdicts_and_no_parts(phones: Phones, module: str, fo
     assert len(call(phone, FORM, entries=[])["parts"]) > 0
 
 
+def test_what_an_updated_phone_sends_first_counts_for_what_its_author_had_seen(phones: Phones, module: str) -> None:
+    """From where it stood; from 0, as it will pull, the close would have seen nothing."""
+    phone, lead, item = phones["inspector"], phones["crew_lead"], phones["inspector"].clock.new_id()
+    phone.say("item.logged", item, NICK, module)
+    lead.sync()
+    lead.say("item.cleared", item, {}, module)
+    phone.sync()
+    close = phone.write("item.closed", item, {}, module)
+    phone.queue.clear()
+    call(phone, 0, entries=[close])
+    lead.sync()
+    assert lead.part("item", item)["state"] == "closed"
+    assert call(phone, FORM, cursor=0, chain=None, entries=[])["from"] == 0
+
+
 @pytest.mark.parametrize("place", [{"cursor": 0, "chain": None}, {"cursor": 3, "chain": "00"}])
 def test_from_the_beginning_or_from_another_past_it_stands_at_the_beginning(
     phones: Phones, module: str, place: dict[str, Any]
