@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import io
 from datetime import timedelta
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, expect
+from pypdf import PdfReader
 
 from server.clock import stamp
 from server.rules import stream_id
@@ -147,4 +149,8 @@ def test_another_can_is_warned_of_and_is_what_is_offered_next(place: Place, brow
     expect(page.get_by_text("Second paint dry by the table since")).to_be_visible()
     crew.press("More")
     expect(page.get_by_text("Paint: Interior latex, oat, batch L-9", exact=True).first).to_be_visible()
+    packet = place.phones["manager"].get(f"/api/modules/{place.module}/packet.pdf")
+    text = " ".join(" ".join(one.extract_text() for one in PdfReader(io.BytesIO(packet.data)).pages).split())
+    assert text.count("Paint: Interior latex, oat, batch L-9") == 2
+    assert text.count("Paint: Interior latex, oat, batch L-5078. Touch-up can: shed 2") == 1
     crew.close()
