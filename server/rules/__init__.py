@@ -26,7 +26,7 @@ from server.rules.learned_factor import learn, observations
 from server.rules.parts import Workspace, sheet_id
 from server.rules.place import place_of
 from server.rules.ready_list import ready_list
-from server.rules.schedule import batches, coats_of, family, next_coat
+from server.rules.schedule import coats_of, family, next_coat
 from server.rules.seen import has_seen, ref_of
 from server.rules.sheets import open_cells, rooms_of
 from server.rules.vocabulary import CURRENT, FORM, kind_of, known_version, tables
@@ -46,7 +46,6 @@ __all__ = [
     "Workspace",
     "air_for",
     "air_id",
-    "batches",
     "before_paint",
     "canonical",
     "cell_of",

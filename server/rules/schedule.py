@@ -1,4 +1,4 @@
-"""Which coats a room is to get, in which order, and which paint is on it."""
+"""Which coats a room is to get, and in which order."""
 
 from __future__ import annotations
 
@@ -43,15 +43,6 @@ def next_coat(place: Place, room: str) -> str | None:
 def laid_in(place: Place, room: str) -> set[str]:
     """The coats that stand on a whole room."""
     return {coat["coat"] for coat in place["coats"] if coat["surface"] is None and room in coat["rooms"]}
-
-
-def batches(place: Place, room: str) -> list[dict[str, str]]:
-    """The paints on a room {product?, colour?, batch?, can?}, each once, in the order laid: touch-up wants the same."""
-    found: list[dict[str, str]] = []
-    for coat in place["coats"]:
-        if room in coat["rooms"] and family(coat["coat"]) == "paint" and coat["paint"] and coat["paint"] not in found:
-            found.append(coat["paint"])
-    return found
 
 
 def _order(place: Place) -> list[str]:

@@ -1,6 +1,6 @@
 // Reckons the histories that test_clocks_parity.py hands in: node parity.mjs <in.json> <out.json>, bundled first.
 import {
-  batches, type CoatSurface, clock, coatsOf, earlies, type Family, holds, instant, nextCoat, type Part, placeOf, readiness, tops,
+  type CoatSurface, clock, coatsOf, earlies, type Family, holds, instant, nextCoat, type Part, placeOf, readiness, tops,
 } from "../../webclient/src/rules";
 
 interface Asked { module: string; parts: Part[]; hours: number[] }
@@ -19,7 +19,7 @@ function answerTo({ module, parts, hours }: Asked): unknown {
       return { ...told, under: told.under?.id ?? null };
     }))),
     earlies: earlies(place).map((one) => ({ ...one, coat: one.coat.id })),
-    schedule: ROOMS.map((room) => [coatsOf(place, room), nextCoat(place, room), batches(place, room)]),
+    schedule: ROOMS.map((room) => [coatsOf(place, room), nextCoat(place, room)]),
     holds: hours.map((at) => holds(module, parts, instant(at))),
   };
 }

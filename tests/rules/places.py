@@ -33,7 +33,6 @@ def run_schedule(given: Case) -> Case:
     return {
         "coats_of": rules.coats_of(place, room),
         "next_coat": rules.next_coat(place, room),
-        "batches": rules.batches(place, room),
     }
 
 

@@ -1,6 +1,6 @@
 // How a case about a module's coats is run; places.py does the same.
 import {
-  batches, clock, coatsOf, type CoatSurface, earlies, type Family, instant, nextCoat, type Part, type Place, placeOf, readiness,
+  clock, coatsOf, type CoatSurface, earlies, type Family, instant, nextCoat, type Part, type Place, placeOf, readiness,
   seconds, tops,
 } from "../../webclient/src/rules";
 import { expandPart, fullId, NOW, type Row } from "./expand";
@@ -24,7 +24,7 @@ export function runClocks(given: Row): unknown {
 /** Which coats a room is to get. */
 export function runSchedule(given: Row): unknown {
   const [place, room] = [placeIn(given), String(given.room ?? "bath")];
-  return { coats_of: coatsOf(place, room), next_coat: nextCoat(place, room), batches: batches(place, room) };
+  return { coats_of: coatsOf(place, room), next_coat: nextCoat(place, room) };
 }
 
 function placeIn(given: Row): Place {

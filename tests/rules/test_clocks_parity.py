@@ -10,7 +10,6 @@ from typing import Any
 
 from server.bootstrap.places import WEBCLIENT, environment, node
 from server.rules import (
-    batches,
     clock,
     coats_of,
     earlies,
@@ -43,7 +42,7 @@ def answer_to(asked: Answer) -> Answer:
         "tops": [[[surface, coat["id"]] for surface, coat in tops(place, room)] for room in ROOMS],
         "readiness": [one | {"under": one["under"] and one["under"]["id"]} for one in told],
         "earlies": [one | {"coat": one["coat"]["id"]} for one in earlies(place)],
-        "schedule": [[coats_of(place, room), next_coat(place, room), batches(place, room)] for room in ROOMS],
+        "schedule": [[coats_of(place, room), next_coat(place, room)] for room in ROOMS],
         "holds": [holds(module, parts, instant(at)) for at in hours],
     }
 

@@ -20,10 +20,10 @@ from server.db import reading
 from server.rules import (
     CURRENT,
     UNRELIABLE,
-    batches,
     before_paint,
     clock,
     earlies,
+    family,
     holds,
     instant,
     learn,
@@ -177,8 +177,13 @@ def test_a_longer_schedule_and_the_plants_own_words(told: Told, places: dict[str
 
 
 def test_touch_up_came_from_another_batch(places: dict[str, Any]) -> None:
-    assert [paint["batch"] for paint in batches(places["5083-A"], "kitchen")] == ["L-5083", "L-5083-2"]
-    assert [paint["batch"] for paint in batches(places["5081-B"], "bed_1")] == ["L-5081"]
+    assert batches(places["5083-A"], "kitchen") == ["L-5083", "L-5083-2"]
+    assert batches(places["5081-B"], "bed_1") == ["L-5081"]
+
+
+def batches(place: dict[str, Any], room: str) -> list[str]:
+    coats = [coat for coat in place["coats"] if room in coat["rooms"] and family(coat["coat"]) == "paint"]
+    return list(dict.fromkeys(coat["paint"]["batch"] for coat in coats if coat["paint"]))
 
 
 def test_one_wall_has_one_clock_for_two_screw_pops(told: Told, places: dict[str, Any]) -> None:

@@ -18,7 +18,7 @@ export { type Observation, learn, observations } from "./learned_factor";
 export { type Get, Workspace, partKey, sheetId } from "./parts";
 export { type Place, placeOf } from "./place";
 export { type Do, type ReadyRow, readyList } from "./ready_list";
-export { batches, coatsOf, family, nextCoat } from "./schedule";
+export { coatsOf, family, nextCoat } from "./schedule";
 export { hasSeen, refOf } from "./seen";
 export { openCells, roomsOf } from "./sheets";
 export type * from "./types";

@@ -1,10 +1,9 @@
-/** Which coats a room is to get, in which order, and which paint is on it. */
+/** Which coats a room is to get, in which order. */
 
-import { canonicalText } from "./canonical";
 import * as field from "./heads";
 import { own } from "./own";
 import type { Place } from "./place";
-import type { Finish, Paint } from "./types";
+import type { Finish } from "./types";
 import { type CoatKey, CURRENT, type Family, tables } from "./vocabulary";
 
 /** What only rework lays; no schedule asks for it. */
@@ -39,17 +38,6 @@ export function nextCoat(place: Place, room: string): CoatKey | null {
 export function laidIn(place: Place, room: string): Set<CoatKey> {
   const whole = place.coats.filter((coat) => coat.surface === null && coat.rooms.includes(room));
   return new Set(whole.map(({ coat }) => coat));
-}
-
-/** The paints on a room, each once, in the order laid: touch-up wants the same. */
-export function batches(place: Place, room: string): Paint[] {
-  const found = new Map<string, Paint>();
-  for (const coat of place.coats) {
-    if (!coat.rooms.includes(room) || family(coat.coat) !== "paint") continue;
-    const text = coat.paint === null ? "{}" : canonicalText(coat.paint);
-    if (coat.paint !== null && text !== "{}" && !found.has(text)) found.set(text, coat.paint);
-  }
-  return [...found.values()];
 }
 
 function ofRoom<V>(rows: Record<string, V>, room: string): V | undefined {
