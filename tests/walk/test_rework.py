@@ -154,3 +154,27 @@ def test_another_can_is_warned_of_and_is_what_is_offered_next(place: Place, brow
     assert text.count("Paint: Interior latex, oat, batch L-9") == 2
     assert text.count("Paint: Interior latex, oat, batch L-5078. Touch-up can: shed 2") == 1
     crew.close()
+
+
+def test_a_cold_room_is_said_before_compound_goes_on_its_wall(place: Place, browser: Browser) -> None:
+    """46 °F was read in it a day ago, 70 °F now: the joint needs 50 °F for 48 hours before."""
+    nicks(place, 1)
+    inspector = place.phones["inspector"]
+    rows = [[stamp(inspector.clock.now() - timedelta(hours=24)), 78, 71, None]]
+    reading = {"where": "module", "source": "logger", "rows": rows}
+    assert "seq" in inspector.say("reading.taken", stream_id(place.module), reading, place.module)
+    manager = place.phones["manager"]
+    manager.sync()
+    finish = {"*": {"level": 4, "texture": "orange peel", "paint": "eggshell", "sheen": "eggshell"}}
+    assert "seq" in manager.say("module.amended", place.module, {"finish": finish}, place.module)
+    crew = Hands(browser, place.url, "crew_lead").sign_in()
+    crew.go("/work")
+    cold = crew.page.get_by_text("Joint work needs 50 °F (10 °C) for 48 hours before, and until dry. Here it was 46 °F")
+    expect(crew.page.get_by_label("Pick item 1", exact=True)).to_be_visible()
+    expect(cold).to_have_count(0)
+    crew.page.get_by_label("Pick item 1", exact=True).check()
+    expect(cold).to_be_visible()
+    crew.go("/ready")
+    expect(crew.page.get_by_text("Bare board: nothing to wait for").first).to_be_visible()
+    expect(crew.page.get_by_text("Here it was 46 °F (8 °C)").first).to_be_visible()
+    crew.close()

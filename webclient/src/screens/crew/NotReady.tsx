@@ -9,6 +9,7 @@ import { stopWords, WaysOut } from "../coats/Stopped";
 import type { Clearing } from "./clearing";
 import { anyTooSoon, stopped, takesCompound } from "./rework";
 import type { Lie, OnWall } from "./walls";
+import { WallAir } from "./WallAir";
 import { WhichPaint } from "./WhichPaint";
 import "../coats/coats.css";
 
@@ -52,6 +53,7 @@ export function OfWhat({ clearing, clearing: { said, say, ticking } }: { clearin
   const setting = [t("coats.material.setting_type"), last && t("work.minutes_of", { minutes: last })].filter(Boolean).join(", ");
   return (
     <>
+      <WallAir clearing={clearing} />
       {takesCompound(ticking.walls) && (
         <Choice label={t("work.compound")} options={[{ key: "drying", label: t("coats.material.drying_type") }, { key: "setting", label: setting }]} value={said.setting ? "setting" : "drying"} onChange={(key) => say({ setting: key === "setting", set: said.set || last })} />
       )}
