@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, describe, expect, it } from "vitest";
-import { clockTime, sayTime } from "../../webclient/src/parts/times";
+import { clockTime, sameDay, sayTime } from "../../webclient/src/parts/times";
 import { known, language, say, speak, t, tn } from "../../webclient/src/words";
 
 const here = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
@@ -69,6 +69,11 @@ describe("times", () => {
     ["2026-12-07T19:40:00Z", "Mon, Dec 7, 12:40 pm"],
   ])("%s is said as %s in the yard's zone", (instant, said) => {
     expect(sayTime(instant, now, zone, "en")).toBe(said);
+  });
+
+  it("knows one day of the yard from the next, whatever the day elsewhere", () => {
+    expect(sameDay("2026-12-02T23:30:00Z", "2026-12-03T06:59:00Z", zone)).toBe(true);
+    expect(sameDay("2026-12-03T06:59:00Z", "2026-12-03T07:00:00Z", zone)).toBe(false);
   });
 
   it("keeps its day over a change of the clocks", () => {

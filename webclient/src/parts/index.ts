@@ -33,5 +33,5 @@ export { SpotArrows, WordsSpot, type SpotArrowsProps, type WordsSpotProps } from
 export { countsInWords, StateCounts, StateWord, type Counts } from "./StateWord";
 export { doseTo, lane, placeTags, strip, type MarkKey, type StripAir, type StripIn, type StripShape } from "./strip";
 export { degrees, degreesBoth } from "./temperatures";
-export { clockTime, offsetOf, sayTime, shortTime } from "./times";
+export { clockTime, offsetOf, sameDay, sayTime, shortTime } from "./times";
 export { UnfoldedRoom, type UnfoldedRoomProps } from "./UnfoldedRoom";

@@ -41,6 +41,9 @@ export function sayTime(instant: string, now: string, zone: string, language: La
   return t("frame.day_at", { day: dayName(instant, zone, language, sameYear), time });
 }
 
+/** Whether two instants are of one day in the yard. */
+export const sameDay = (one: string, other: string, zone: string): boolean => dayNumber(one, zone) === dayNumber(other, zone);
+
 /** So near that no two days of one name lie on both sides of now. */
 const NEAR = 3;
 

@@ -4,7 +4,7 @@ import { say, t } from "../../words";
 import { coatName, has, nameOf, roomsInWords, when, type ModuleView } from "../common";
 import { Ticks } from "../manage/Ticks";
 import type { Laying, Under, Way } from "./laying";
-import { at as sayAt, flagWords } from "./sentences";
+import { endsOf, flagWords } from "./sentences";
 import { cellOf } from "./standing";
 import { stopsOf, type Stop } from "./under";
 
@@ -64,7 +64,7 @@ export function WaysOut({ options, half: { way, tried, reason }, before, put }: 
 
 /** `where`: the rooms, or the wall, as one says them. */
 export function stopWords(where: string, { coat, clock, rooms }: Stop): string {
-  const values = { rooms: where, coat: coatName(coat.coat), likely: sayAt(clock.likely), by_table: sayAt(clock.by_table) };
+  const values = { rooms: where, coat: coatName(coat.coat), ...endsOf(clock) };
   const wet = cellOf(coat, rooms[0] ?? "").wet;
   if (clock.state === "not_dry" && wet) return t("coats.stop.not_dry", { ...values, name: nameOf(wet.by), time: when(wet.time) });
   if (clock.state === "unsure") return t("coats.stop.unsure", values);

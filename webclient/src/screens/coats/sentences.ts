@@ -2,7 +2,7 @@
 
 import { instant, UNRELIABLE, type Clock, type CoatKey, type CoatPart } from "../../rules";
 import { say, t } from "../../words";
-import { coatInside, coatName, nameOf, when } from "../common";
+import { coatInside, coatName, ends, nameOf, when } from "../common";
 import { cellOf, type Standing, type TopCoat } from "./standing";
 
 /** How it is meant, for the colour that goes with the words. */
@@ -14,10 +14,14 @@ export interface Told {
 
 export const at = (seconds: number | null): string => (seconds === null ? "" : when(instant(seconds)));
 
+/** The two ends of a clock as one sentence says them. */
+export const endsOf = ({ likely, by_table }: Pick<Clock, "likely" | "by_table">): { likely: string; by_table: string } =>
+  ends({ likely: likely === null ? null : instant(likely), by_table: by_table === null ? null : instant(by_table) });
+
 /** *Texture not dry: prime from 10 am likely, 12:40 pm by the table*. */
 export function stateWords({ coat, clock }: TopCoat, room: string, next: CoatKey | null): Told {
   const name = coatName(coat.coat);
-  const times = { coat: name, likely: at(clock.likely), by_table: at(clock.by_table) };
+  const times = { coat: name, ...endsOf(clock) };
   switch (clock.state) {
     case "not_dry": {
       const wet = cellOf(coat, room).wet;
@@ -26,7 +30,7 @@ export function stateWords({ coat, clock }: TopCoat, room: string, next: CoatKey
     case "dry":
       return { words: t("coats.state.dry", { coat: name, time: at(clock.ready_at) }), tone: "met" };
     case "ready":
-      return { words: t("coats.state.ready", times), tone: "met" };
+      return { words: t("coats.state.ready", { coat: name, by_table: at(clock.by_table) }), tone: "met" };
     case "likely":
       return { words: t("coats.state.likely", times), tone: "plain" };
     case "unsure":

@@ -4,7 +4,7 @@ import { surfaceInWords } from "../../parts";
 import { UNRELIABLE, value, type CoatHold, type CoatKey, type Hold } from "../../rules";
 import { language, say, sayCount } from "../../words";
 import { coatName, roomsInWords } from "./coats";
-import { crewName, nameOf, plans, roomName, when, type ModuleView } from "./yard";
+import { crewName, ends, nameOf, plans, roomName, when, type ModuleView } from "./yard";
 
 export interface HoldWords {
   /** Who lifts it, as a heading. */
@@ -92,7 +92,7 @@ function coatLine(hold: CoatHold): string | null {
       return null;
     case "coat_wet":
       if (hold.likely === null || hold.by_table === null) return say("holds.coat_wet.never");
-      return say("holds.coat_wet.line", { likely: when(hold.likely), by_table: when(hold.by_table) });
+      return say("holds.coat_wet.line", ends(hold));
     case "coat_look":
       if (hold.why === "not_dry") return say("holds.coat_look.not_dry");
       return hold.flags.filter((flag) => UNRELIABLE.includes(flag)).map((flag) => say(`coats.flag.${flag}`)).join(" ");

@@ -2,7 +2,7 @@
 
 import { nowStamp } from "../../clock";
 import { all, expectedNumber, partsOf } from "../../journal";
-import { feetInches, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
+import { clockTime, feetInches, sameDay, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
 import { session } from "../../people";
 import type { DevicePart, ItemPart, ModulePart, Part, PersonPart, PhotoPart, PlanPart, PlanRoom, SetAsidePart, SheetPart, YardPart } from "../../rules";
 import { CURRENT, may, tables, value, values, type Kind } from "../../rules";
@@ -29,8 +29,15 @@ export const crewName = (crew: string | undefined | null): string =>
   (crew && yard()?.crews.find(({ id }) => id === crew)?.name) || crew || t("writeup.nobody");
 
 /** An instant as people in the yard say it; *7 a. m.* stays on one line. */
-export const when = (instant: string): string =>
-  sayTime(instant, nowStamp(), zone(), language.value).replace(/ ([ap])(m|\. m\.)$/, (half) => half.replaceAll(" ", "\u00a0"));
+export const when = (instant: string): string => together(sayTime(instant, nowStamp(), zone(), language.value));
+const together = (time: string): string => time.replace(/ ([ap])(m|\. m\.)$/, (half) => half.replaceAll(" ", "\u00a0"));
+
+/** The two ends of a sentence, the day said once: *Wed, Dec 2, 12:46 am likely, 11 pm by the table*. Empty where never. */
+export function ends({ likely, by_table }: { likely: string | null; by_table: string | null }): { likely: string; by_table: string } {
+  const once = likely !== null && by_table !== null && sameDay(likely, by_table, zone());
+  const later = once ? together(clockTime(by_table, zone(), language.value)) : by_table && when(by_table);
+  return { likely: likely ? when(likely) : "", by_table: later ?? "" };
+}
 
 export const has = (role: string): boolean => session.value.holder?.roles.includes(role) ?? false;
 /** Whether the rules let the holder write this kind; `body` where it depends on what is said, such as on the sheet. */

@@ -3,7 +3,7 @@
 import { degreesBoth } from "../../parts";
 import { fahrenheitDifference, instant, whole, type BeforePaint, type Check, type CoatKey, type Help } from "../../rules";
 import { say, t, tn } from "../../words";
-import { coatInside, when } from "../common";
+import { coatInside, ends, when } from "../common";
 
 /** A difference of temperature: it has no offset. *5 °F (3 °C)*. */
 export const apart = (tenths: number): string => t("drying.apart", { f: whole(fahrenheitDifference(Math.abs(tenths)) / 10), c: Math.abs(tenths) % 10 === 0 ? Math.abs(tenths) / 10 : (Math.abs(tenths) / 10).toFixed(1) });
@@ -52,7 +52,7 @@ export function helpWords({ key, to }: Help): string {
 
 /** When it is dry that way. */
 export function helpTimes({ key, likely, by_table }: Help, known: boolean): string {
-  if (likely !== null && by_table !== null) return t("drying.help.times", { likely: at(likely), by_table: at(by_table) });
+  if (likely !== null && by_table !== null) return t("drying.help.times", ends({ likely: instant(likely), by_table: instant(by_table) }));
   return t(key === "wait" && !known ? "drying.help.unknown" : "drying.help.never");
 }
 

@@ -6,7 +6,7 @@ import { clock, coatToCome, family, instant, readyList, type Place, type ReadyRo
 import { t, tn } from "../../words";
 import { bayOf, coatInside, coatName, crewName, me, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useKept, useSeconds, when, yard, zone, type ModuleView } from "../common";
 import { wallWords } from "../coats/Group";
-import { flagWords } from "../coats/sentences";
+import { endsOf, flagWords } from "../coats/sentences";
 import { verdictWords } from "../paint/sentences";
 import { AirForbids } from "../readings/Heat";
 import { heatUnknown } from "../readings/heating";
@@ -116,5 +116,5 @@ function reliedWords(row: ReadyRow, place: Place, now: number): string {
   if (row.at !== null && row.at === found.set) return t(row.ready === 1 ? "drying.relied.has_set" : "drying.relied.sets", { coat, time: at(found.set) });
   if (found.state === "unsure") return [t("drying.relied.unsure", { coat }), ...flagWords(found).doubts].join(" ");
   if (found.likely === null || found.by_table === null) return t("drying.relied.never", { coat });
-  return t(found.likely <= now ? "drying.relied.likely" : "drying.relied.wet", { coat, likely: at(found.likely), by_table: at(found.by_table) });
+  return t(found.likely <= now ? "drying.relied.likely" : "drying.relied.wet", { coat, ...endsOf(found) });
 }
