@@ -9,7 +9,7 @@ from sqlalchemy import Connection, delete, select, update
 from server.clock import steady
 from server.db import reading, writing
 from server.journal import tables as t
-from server.journal.folding import Entry, as_written, fold_one, store_parts
+from server.journal.folding import Entry, chained, fold_one, store_parts
 from server.rules import FORM, Workspace
 
 Tell = Callable[[str], None]
@@ -43,12 +43,11 @@ def _form(connection: Connection) -> int | None:
 def _entries(connection: Connection, tell: Tell) -> Iterator[Entry]:
     """The journal in order. What is damaged counts for nothing, as in the audit: a server that would not start for it
     could not even be audited."""
-    for seq, canon in connection.execute(select(t.entry.c.seq, t.entry.c.canon).order_by(t.entry.c.seq)):
-        entry = as_written(seq, canon)
-        if entry is None:
-            tell(f"Entry {seq} is not as it was written and counts for nothing now: `rakelight audit` says more.")
-        else:
-            yield entry
+    for row in chained(connection):
+        for wrong in row.wrong:
+            tell(f"The record is damaged: {wrong}, which counts for nothing now. `rakelight audit` says more.")
+        if row.entry is not None:
+            yield row.entry
 
 
 def _told(entries: Iterator[Entry], last: int, tell: Tell) -> Iterator[Entry]:

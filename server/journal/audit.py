@@ -7,43 +7,33 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from server.journal import tables as t
-from server.journal.folding import as_written, fold_one, part_rows
-from server.rules import FIRST_LINK, Workspace, canonical, link
+from server.journal.folding import chained, fold_one, part_rows
+from server.rules import FIRST_LINK, Workspace, canonical
 
 
 def audit(connection: Connection) -> dict[str, Any]:
     """{entries, epoch, chain, problems: [sentence]}; no problem means that everything agrees."""
     problems: list[str] = []
     work = Workspace(lambda _kind, _id: None)
-    previous, expected, counts, left = FIRST_LINK, 1, dict[str, int](), dict[str, int]()
-    rows = connection.execute(select(t.entry.c.seq, t.entry.c.canon, t.entry.c.chain).order_by(t.entry.c.seq))
-    for seq, canon, chain in rows:
-        if seq != expected:
-            problems.append(f"entry {expected} is missing")
-        expected = seq + 1
-        previous = link(previous, canon)
-        whole = as_written(seq, canon)
+    last, chain, counts, left = 0, FIRST_LINK.hex(), dict[str, int](), dict[str, int]()
+    for row in chained(connection):
+        last, chain, whole = row.seq, row.chain, row.entry
+        problems += row.wrong
         if whole is None:
-            problems.append(f"entry {seq} is not as it was written")
-            previous = bytes.fromhex(chain)
-            continue
-        if previous.hex() != chain:
-            problems.append(f"the chain breaks at entry {seq}")
-            previous = bytes.fromhex(chain)
             continue
         if not whole["let_in"] and whole["n"] <= counts.get(whole["device"], 0):
-            problems.append(f"entry {seq} repeats a number of device {whole['device']}")
+            problems.append(f"entry {row.seq} repeats a number of device {whole['device']}")
         if not whole["let_in"]:
             counts[whole["device"]] = whole["n"]
         fold_one(work, whole, left)
     yard = connection.execute(select(t.yard)).mappings().first()
-    if yard and (yard["seq"], yard["chain"]) != (expected - 1, previous.hex()):
+    if yard and (yard["seq"], yard["chain"]) != (last, chain):
         problems.append("the yard's head is not the journal's last entry")
     problems += _parts(connection, part_rows(yard["id"], work, left) if yard else [], work)
     return {
-        "entries": expected - 1,
+        "entries": last,
         "epoch": yard["epoch"] if yard else None,
-        "chain": previous.hex(),
+        "chain": chain,
         "problems": problems,
     }
 

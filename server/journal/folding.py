@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, bindparam, delete, insert, update
+from sqlalchemy import Connection, bindparam, delete, insert, select, update
 
 from server.journal import tables as t
 from server.journal.text import quick
-from server.rules import Workspace, canonical, step
+from server.rules import FIRST_LINK, Workspace, canonical, link, step
 
 Entry = dict[str, Any]
 _DROP_PART = delete(t.part).where(
@@ -17,8 +19,34 @@ _DROP_PART = delete(t.part).where(
 )
 
 
+@dataclass(frozen=True)
+class Link:
+    """One row of the journal. `entry`: None where it is damaged and counts for nothing; `wrong`: what is, in words."""
+
+    seq: int
+    chain: str
+    entry: Entry | None
+    wrong: list[str]
+
+
+def chained(connection: Connection) -> Iterator[Link]:
+    """The whole journal in order, each entry held against the chain."""
+    previous, due = FIRST_LINK, 1
+    rows = connection.execute(select(t.entry.c.seq, t.entry.c.canon, t.entry.c.chain).order_by(t.entry.c.seq))
+    for seq, canon, chain in rows:
+        wrong = [f"entry {due} is missing"] if seq != due else []
+        entry = as_written(seq, canon)
+        if entry is None:
+            wrong.append(f"entry {seq} is not as it was written")
+        elif link(previous, canon).hex() != chain:
+            wrong.append(f"the chain breaks at entry {seq}")
+            entry = None
+        yield Link(seq, chain, entry, wrong)
+        previous, due = bytes.fromhex(chain), seq + 1
+
+
 def as_written(seq: int, canon: bytes) -> Entry | None:
-    """An entry from the bytes that were chained; None when they are no longer what was written."""
+    """An entry from its canonical bytes; None when they are no longer any."""
     try:
         found = json.loads(canon)
     except ValueError:

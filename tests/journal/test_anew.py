@@ -12,7 +12,7 @@ from flask import Flask
 from server import journal
 from server.app import create_app
 from server.clock import StoryClock
-from server.db import db
+from server.db import db, reading
 from server.journal import anew
 from server.rules import FORM
 from server.settings import Settings
@@ -107,8 +107,27 @@ def test_a_damaged_entry_is_told_and_keeps_no_server_from_starting(database: Pat
         raw.execute("UPDATE entry SET canon = x'7b' WHERE seq = 13")
     told: list[str] = []
     app = start(database, told)
-    assert [words.split(" is not")[0] for words in told] == ["Entry 13"]
+    assert len(told) == 1
+    assert "entry 13 is not as it was written" in told[0]
     assert not sound(app)
+
+
+def test_an_entry_that_somebody_changed_is_told_and_takes_no_effect(database: Path) -> None:
+    """What stands there reads well; only the chain tells that nobody wrote it."""
+    make_old(database)
+    with closing(sqlite3.connect(database)) as raw, raw:
+        (before,) = raw.execute("SELECT canon FROM entry WHERE seq = 13").fetchone()
+        assert b'"defect":"nick"' in before
+        raw.execute(
+            "UPDATE entry SET canon = ? WHERE seq = 13", [before.replace(b'"defect":"nick"', b'"defect":"tear"')]
+        )
+    told: list[str] = []
+    app = start(database, told)
+    assert len(told) == 1
+    assert "the chain breaks at entry 13" in told[0]
+    assert "tear" not in repr(everything(database)["part"])
+    with app.app_context(), reading() as connection:
+        assert journal.audit(connection)["problems"] == ["the chain breaks at entry 13"]
 
 
 def test_a_server_that_still_runs_writes_nothing_among_parts_of_another_form(
