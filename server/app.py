@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from flask import Flask
+from sqlalchemy import create_engine
 
 from server import api, journal, migrations
 from server.clock import Clock, SystemClock
@@ -25,7 +26,7 @@ def create_app(
     app = Flask("server", static_folder=None)
     app.config.update(
         TESTING=settings.testing,
-        SQLALCHEMY_DATABASE_URI=f"sqlite:///{settings.database.resolve()}",
+        SQLALCHEMY_DATABASE_URI=_address(settings),
         MAX_CONTENT_LENGTH=LARGEST_BODY,
     )
     app.extensions["clock"] = clock or SystemClock()
@@ -37,3 +38,17 @@ def create_app(
         journal.fold_anew(tell)
     api.register(app)
     return app
+
+
+def up_to_date(settings: Settings) -> bool:
+    """Whether `create_app` would change nothing in an existing database: its schema and the form of its parts are ours."""
+    engine = create_engine(_address(settings))
+    try:
+        with engine.connect() as connection:
+            return migrations.newest(connection) and journal.of_this_form(connection)
+    finally:
+        engine.dispose()
+
+
+def _address(settings: Settings) -> str:
+    return f"sqlite:///{settings.database.resolve()}"

@@ -21,7 +21,7 @@ def audit(data: Path, as_json: bool) -> None:
 
     Exit status 1 when anything is wrong.
     """
-    with opened(data):
+    with opened(data, reads=True):
         with reading() as conn:
             found, pages = journal.audit(conn), whole(conn)
         pictures = photos.audit()

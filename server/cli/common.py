@@ -6,13 +6,13 @@ import fcntl
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
 
 import click
 from flask import Flask
 
-from server.app import create_app
+from server.app import create_app, up_to_date
 from server.settings import Settings
 
 data_option = click.option(
@@ -54,11 +54,16 @@ def alone(data: Path) -> Iterator[None]:
 
 
 @contextmanager
-def opened(data: Path) -> Iterator[Flask]:
-    """The application on an existing data folder, its context pushed; refuses a folder without a database."""
+def opened(data: Path, *, reads: bool = False) -> Iterator[Flask]:
+    """The application on an existing data folder, its context pushed; refuses a folder without a database.
+
+    `reads`: may run beside the server, but brings no folder up to this version under one: that server is of another,
+    and would write no more, or write parts among those of this one.
+    """
     settings = Settings(data=data)
     if not settings.database.is_file():
         raise click.ClickException(f"There is no database in {data}. `rakelight open` makes one.")
-    app = create_app(settings, tell=aside)
-    with app.app_context():
-        yield app
+    with alone(data) if reads and not up_to_date(settings) else nullcontext():
+        app = create_app(settings, tell=aside)
+        with app.app_context():
+            yield app

@@ -23,7 +23,7 @@ def export(data: Path, folder: Path, as_json: bool) -> None:
     The lines of journal.jsonl are the canonical bytes that the chain is made of.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    with opened(data):
+    with opened(data, reads=True):
         with reading() as conn:
             entries = journal.entries(conn)
             aside = [journal.set_aside_bytes(conn, part["id"]) for part in journal.parts_named(conn, "set_aside")]

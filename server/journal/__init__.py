@@ -1,6 +1,6 @@
 """The journal: entries in one order, chained, folded into parts. The only place that writes entries."""
 
-from server.journal.anew import fold_anew
+from server.journal.anew import fold_anew, of_this_form
 from server.journal.arrivals import photo_arrived, photo_wanted, photos_awaited
 from server.journal.aside import CannotLetIn, keep_out, let_in
 from server.journal.audit import audit
@@ -49,6 +49,7 @@ __all__ = [
     "keep_out",
     "let_in",
     "module_entries",
+    "of_this_form",
     "open_yard",
     "part",
     "parts_named",

@@ -20,7 +20,7 @@ PATIENCE = 1.0
 def fold_anew(tell: Tell) -> None:
     """Folds the whole journal, in one transaction, where the kept parts have another form. `tell` hears of it."""
     with reading() as connection:
-        if _form(connection) in (None, FORM):
+        if of_this_form(connection):
             return
     with writing() as connection:
         yard = connection.execute(select(t.yard)).mappings().one()
@@ -34,10 +34,9 @@ def fold_anew(tell: Tell) -> None:
         connection.execute(update(t.yard).where(t.yard.c.id == yard["id"]).values(form=FORM))
 
 
-def _form(connection: Connection) -> int | None:
-    """The form of the parts that are kept; None where no yard has been opened."""
-    form: int | None = connection.execute(select(t.yard.c.form)).scalar_one_or_none()
-    return form
+def of_this_form(connection: Connection) -> bool:
+    """Whether the parts that are kept are as this program folds them; so they are where no yard has been opened."""
+    return connection.execute(select(t.yard.c.form)).scalar_one_or_none() in (None, FORM)
 
 
 def _entries(connection: Connection, tell: Tell) -> Iterator[Entry]:

@@ -101,6 +101,28 @@ def test_a_second_process_on_the_same_data_is_refused(app: Flask) -> None:
         assert "One at a time" in result.output
 
 
+@pytest.mark.parametrize("left", ["UPDATE yard SET form = 0", "UPDATE alembic_version SET version_num = '0005'"])
+def test_a_command_that_reads_brings_nothing_up_under_a_server_that_runs(
+    app: Flask, module: str, tmp_path: Path, left: str
+) -> None:
+    """That server is of the other version: with its folder brought up it would write no more, or write amiss."""
+    data, out = app.extensions["settings"].data, tmp_path / "out"
+    with alone(data):
+        assert run("audit", "--data", data).exit_code == 0
+    with closing(sqlite3.connect(data / "rakelight.sqlite")) as raw, raw:
+        if "alembic" in left:
+            raw.execute("ALTER TABLE yard DROP COLUMN form")
+        raw.execute(left)
+        before = list(raw.iterdump())
+    with alone(data):
+        for words in (("audit",), ("export", out)):
+            result = run(words[0], "--data", data, *words[1:])
+            assert (result.exit_code, "stop it first" in result.output) == (1, True), result.output
+        with closing(sqlite3.connect(data / "rakelight.sqlite")) as raw:
+            assert list(raw.iterdump()) == before
+    assert run("audit", "--data", data).exit_code == 0
+
+
 def test_a_certificate_without_its_key_is_refused(tmp_path: Path) -> None:
     (tmp_path / "cert.pem").write_text("")
     assert run("serve", "--data", tmp_path, "--cert", tmp_path / "cert.pem").exit_code == 2
