@@ -41,7 +41,7 @@ def create_app(
 
 
 def up_to_date(settings: Settings) -> bool:
-    """Whether `create_app` would change nothing in an existing database: its schema and the form of its parts are ours."""
+    """Whether `create_app` would change nothing in an existing database: schema and parts are of this version."""
     engine = create_engine(_address(settings))
     try:
         with engine.connect() as connection:
