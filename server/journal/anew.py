@@ -22,16 +22,22 @@ def fold_anew(tell: Tell) -> None:
     with reading() as connection:
         if of_this_form(connection):
             return
+    began = since = steady()
     with writing() as connection:
         yard = connection.execute(select(t.yard)).mappings().one()
         if yard["form"] == FORM:  # another process of this version was first
             return
         work, left = Workspace(lambda _kind, _id: None), dict[str, int]()
-        for entry in _told(_entries(connection, tell), yard["seq"], tell):
+        for entry in _entries(connection, tell):
             fold_one(work, entry, left)
+            if steady() - since >= PATIENCE:
+                since = steady()
+                tell(f"This version reads the journal in a new way: {entry['seq']:,} of {yard['seq']:,} entries done.")
         connection.execute(delete(t.part).where(t.part.c.yard == yard["id"]))
         store_parts(connection, yard["id"], work, left)
         connection.execute(update(t.yard).where(t.yard.c.id == yard["id"]).values(form=FORM))
+    if since != began:
+        tell(f"All {yard['seq']:,} entries done in {steady() - began:.0f} s. Phones fetch the yard anew.")
 
 
 def of_this_form(connection: Connection) -> bool:
@@ -47,15 +53,3 @@ def _entries(connection: Connection, tell: Tell) -> Iterator[Entry]:
             tell(f"The record is damaged: {wrong}, which counts for nothing now. `rakelight audit` says more.")
         if row.entry is not None:
             yield row.entry
-
-
-def _told(entries: Iterator[Entry], last: int, tell: Tell) -> Iterator[Entry]:
-    """The same entries; says how far it is each time its patience ends, and when all is done if it ever spoke."""
-    began = since = steady()
-    for entry in entries:
-        yield entry
-        if steady() - since >= PATIENCE:
-            since = steady()
-            tell(f"This version reads the journal in a new way: {entry['seq']:,} of {last:,} entries done.")
-    if since != began:
-        tell(f"All {last:,} entries done in {steady() - began:.0f} s. Phones fetch the yard anew.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from sqlalchemy import Connection, select
@@ -29,7 +30,7 @@ def audit(connection: Connection) -> dict[str, Any]:
     yard = connection.execute(select(t.yard)).mappings().first()
     if yard and (yard["seq"], yard["chain"]) != (last, chain):
         problems.append("the yard's head is not the journal's last entry")
-    problems += _parts(connection, part_rows(yard["id"], work, left) if yard else [], work)
+    problems += _parts(connection, part_rows(yard["id"], work, left) if yard else (), work)
     return {
         "entries": last,
         "epoch": yard["epoch"] if yard else None,
@@ -38,7 +39,7 @@ def audit(connection: Connection) -> dict[str, Any]:
     }
 
 
-def _parts(connection: Connection, rows: list[dict[str, Any]], work: Workspace) -> list[str]:
+def _parts(connection: Connection, rows: Iterable[dict[str, Any]], work: Workspace) -> list[str]:
     """Where what is kept differs from `rows`, those of a new fold."""
     problems = []
     kept = {(row["kind"], row["id"]): dict(row) for row in connection.execute(select(t.part)).mappings()}

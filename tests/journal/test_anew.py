@@ -91,7 +91,7 @@ def test_stopped_half_way_it_begins_again(database: Path, monkeypatch: pytest.Mo
     monkeypatch.setattr(anew, "PATIENCE", 0)
 
     def stop(words: str) -> None:
-        if words.startswith("All"):
+        if f"{len(old['entry'])} of" in words:
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
@@ -99,6 +99,24 @@ def test_stopped_half_way_it_begins_again(database: Path, monkeypatch: pytest.Mo
     assert (form_of(database), everything(database)) == (0, old)
     start(database)
     assert everything(database) == before
+
+
+def test_it_is_done_when_it_is_kept(database: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A disk that is full says so at the end: nobody has been told before that all is done."""
+    make_old(database)
+    old = everything(database)
+    monkeypatch.setattr(anew, "PATIENCE", 0)
+
+    def full(*_words: object) -> None:
+        raise OSError("database or disk is full")
+
+    monkeypatch.setattr(anew, "store_parts", full)
+    told: list[str] = []
+    with pytest.raises(OSError, match="full"):
+        start(database, told)
+    assert told
+    assert not [words for words in told if words.startswith("All")]
+    assert (form_of(database), everything(database)) == (0, old)
 
 
 def test_a_damaged_entry_is_told_and_keeps_no_server_from_starting(database: Path) -> None:
