@@ -159,6 +159,20 @@ describe("an app that is newer than the server", () => {
     expect(items(page)).toHaveLength(4);
   });
 
+  it("put back with its server it says that it fetches everything, not that a newer one is ready", async () => {
+    const { phone, server } = await before(0);
+    server.form = 2;
+    await (await pageOf(phone, 2)).journal.syncNow();
+    server.form = 1;
+    const page = await pageOf(phone, 1);
+    expect(page.journal.state.value.problem).toBe("sync.anew");
+    server.faults.push(lostCall);
+    await page.journal.syncNow();
+    expect(page.journal.state.value.problem).toBe("sync.anew");
+    expect(await page.journal.syncNow()).toBeNull();
+    expect(items(page)).toHaveLength(2);
+  });
+
   it("keeps what it shows when an older server is put back in its own past", async () => {
     const { phone, server } = await before(0);
     server.form = 2;

@@ -95,3 +95,21 @@ def test_an_old_app_sends_and_is_told_to_open_the_newer_one(
     expect(line).not_to_contain_text("A newer version")
     assert items(place) == [1]
     inspector.close()
+
+
+def test_an_app_of_a_server_that_was_put_back_is_opened_again_too(
+    place: Place, browser: Browser, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    inspector = Hands(browser, place.url, "inspector").sign_in()
+    line = inspector.page.locator(".sent-line")
+    with monkeypatch.context() as older:
+        older.setattr(SYNC, "FORM", FORM - 1)
+        nicks(inspector, place.module, "B", 0.3)
+        expect(line).to_contain_text("This app is newer than the office's machine.")
+        expect(line).to_contain_text("All sent")
+        inspector.press("Open it again")
+        expect(line).to_contain_text("This app is newer than the office's machine.")
+    inspector.page.evaluate("dispatchEvent(new Event('online'))")
+    expect(line).not_to_contain_text("This app is newer")
+    assert items(place) == [1]
+    inspector.close()

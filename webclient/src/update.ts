@@ -4,6 +4,8 @@ import { computed, effect, signal } from "@preact/signals";
 import { state } from "./journal";
 
 const HOURLY = 3_600_000;
+/** What is said where this app and the office's machine do not fit. */
+export const UNLIKE = new Set(["sync.app_older", "sync.app_newer"]);
 
 /** True when a new version has been fetched and waits for a person to say so. */
 export const updateWaits = signal(false);
@@ -19,8 +21,8 @@ export async function startWorker(): Promise<void> {
   found.addEventListener("updatefound", () => watch(found.installing));
   const look = (): void => void found.update().catch(noSignal);
   setInterval(look, HOURLY);
-  const due = computed(() => state.value.problem === "sync.app_older");
-  // The office has a newer version already: this is no time to wait for the hour.
+  const due = computed(() => UNLIKE.has(state.value.problem ?? ""));
+  // The office has another version already, newer or put back: this is no time to wait for the hour.
   effect(() => {
     if (due.value) look();
   });

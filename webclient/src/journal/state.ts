@@ -2,7 +2,6 @@
 
 import { signal } from "@preact/signals";
 import { fact, reading, type Enrolment, type Settled } from "../db";
-import { FORM } from "../rules";
 import { readable } from "./form";
 import { evicted, remember } from "./marker";
 
@@ -87,11 +86,9 @@ function dueAnew(enrolment: Enrolment | undefined, unsent: number): string | nul
   return enrolment?.anew && unsent === 0 ? "sync.enrol_anew" : null;
 }
 
-/** Why the screens are empty though this phone has pulled: its parts are of another version's form. */
-function unread(settled: Settled | undefined): string | null {
-  if (!settled || readable(settled)) return null;
-  return (settled.form ?? 0) < FORM ? "sync.anew" : "sync.app_older";
-}
+/** Why the screens are empty though this phone has pulled: its parts are of another version's form. Which of the two is the
+ * older one only a sync tells: an app that was put back to fit its server fetches all of it just as an updated one does. */
+const unread = (settled: Settled | undefined): string | null => (!settled || readable(settled) ? null : "sync.anew");
 
 /** Those that are found here, not by a sync. */
 const STANDING = new Set(["sync.evicted", "sync.stranded", "sync.enrol_anew", "sync.anew"]);

@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { go, to } from "../../route";
 import { saveUnsent, state } from "../../journal";
 import { HeadBand, Page, SentLine, Slabs, type HeadBandProps, type SlabsProps } from "../../parts";
-import { changeOver, updateWaits } from "../../update";
+import { changeOver, UNLIKE, updateWaits } from "../../update";
 import { say, t, tn } from "../../words";
 import { when } from "./yard";
 
@@ -36,7 +36,7 @@ function trouble(problem: string | null): { words: string | null; action: { labe
   if (["sync.sign_in_again", "sync.enrol", "sync.enrol_anew"].includes(problem)) {
     return { words, action: { label: t("yard.sign_in_again"), onPress: () => go(to.me()) } };
   }
-  if (problem === "sync.app_older" && !updateWaits.value) return { words, action: { label: t("sync.open_again"), onPress: changeOver } };
+  if (UNLIKE.has(problem) && !updateWaits.value) return { words, action: { label: t("sync.open_again"), onPress: changeOver } };
   if (problem === "sync.stranded") return { words, action: { label: t("yard.save_file"), onPress: () => void saveUnsent() } };
   return { words, action: undefined };
 }
