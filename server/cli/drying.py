@@ -20,6 +20,7 @@ FLAGS = {
     "below_limits": "Out of limits: below 50 °F nobody lays compound. That is not merely slow.",
     "above_limits": "Out of limits: above 95 °F the coat dries too fast.",
     "damp": "Not to be relied on: above 90 % a reading 3 points off multiplies the time by 1.4 to 2.3.",
+    "bone_dry": "Not to be relied on: no air is at 0 %. Look at the sensor.",
     "gap": "Not to be relied on: more than 4 hours between readings.",
     "dry_out": "It would dry before it has set: weak. Slow the drying.",
 }

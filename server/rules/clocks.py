@@ -15,7 +15,7 @@ from server.rules.whose_air import Air, air_for, air_room
 Clock = dict[str, Any]
 # What makes a time one that nobody may rely on: then only a look says that a coat is ready.
 UNRELIABLE = frozenset(
-    ("no_readings", "below_limits", "above_limits", "damp", "gap", "stale", "outside", "clock_unsure")
+    ("no_readings", "below_limits", "above_limits", "damp", "bone_dry", "gap", "stale", "outside", "clock_unsure")
 )
 DRY = ("ready", "dry")
 

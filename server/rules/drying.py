@@ -146,8 +146,9 @@ def flags_of(steps: list[Reading], found: dict[str, Any], version: int) -> list[
     """Why the answer is not to be relied on, while the coat is not yet dry by the table.
 
     `no_readings`; `below_limits`, `above_limits`: out of limits, not merely slow; `damp`: above 90 % RH a 3-point error
-    multiplies the time by 1.4 to 2.3; `gap`: a wet coat's reading held for more than 4 hours before another came, or
-    before the first; `dry_out`: dry before it had set is weak.
+    multiplies the time by 1.4 to 2.3; `bone_dry`: no air is at 0 %, so a dead sensor said it; `gap`: a wet coat's
+    reading held for more than 4 hours before another came, or before the first; `dry_out`: dry before it had set is
+    weak.
     """
     limits = tables(version)["drying"]["limits"]
     long, end = limits["gap_minutes"] * 60, found["by_table"]
@@ -158,6 +159,7 @@ def flags_of(steps: list[Reading], found: dict[str, Any], version: int) -> list[
         "below_limits": min(temps) < limits["coldest"],
         "above_limits": max(temps) > limits["hottest"],
         "damp": max(damp, default=0) > limits["reliable_rh"],
+        "bone_dry": 0 in damp,
         "gap": _longest(wet, end) > long,
         "dry_out": found["set"] is not None and found["likely"] is not None and found["likely"] < found["set"],
     }

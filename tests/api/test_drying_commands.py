@@ -155,3 +155,8 @@ def test_a_file_that_cannot_be_read_is_refused_by_its_line(tmp_path: Path, text:
 def test_the_air_outside_by_a_logger_in_a_heated_room(tmp_path: Path) -> None:
     found = json.loads(by_file(tmp_path, f"{HEAD}\n2026-11-02T08:00-06:00,46,71", "--heat-to", "70F").output)
     assert found["likely_h"] == pytest.approx(12, abs=0.6)
+
+
+def test_a_dead_sensor_s_0_per_cent_is_not_relied_on(tmp_path: Path) -> None:
+    found = json.loads(by_file(tmp_path, f"{HEAD}\n2026-11-02T08:00-06:00,70,0").output)
+    assert "no air is at 0 %" in found["notes"][0]

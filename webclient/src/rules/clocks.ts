@@ -27,7 +27,7 @@ export interface Clock extends Ends<number | null> {
 
 /** What makes a time one that nobody may rely on: then only a look says that a coat is ready. */
 export const UNRELIABLE: readonly ClockFlag[] = [
-  "no_readings", "below_limits", "above_limits", "damp", "gap", "stale", "outside", "clock_unsure",
+  "no_readings", "below_limits", "above_limits", "damp", "bone_dry", "gap", "stale", "outside", "clock_unsure",
 ];
 export const isDry = (state: CoatState): boolean => state === "ready" || state === "dry";
 

@@ -24,7 +24,7 @@ export interface CoatLaid {
   label_minutes?: number;
   percent?: number;
 }
-export type Flag = "no_readings" | "below_limits" | "above_limits" | "damp" | "gap" | "dry_out";
+export type Flag = "no_readings" | "below_limits" | "above_limits" | "damp" | "bone_dry" | "gap" | "dry_out";
 export interface Ends<T> { likely: T; by_table: T }
 export interface Dryness extends Ends<number | null> { set: number | null; flags: Flag[] }
 export interface Step { from: number; to: number | null; read: number; temp: number; rh: number; rate: number }
@@ -163,8 +163,8 @@ export function readyBy(coat: CoatLaid, steps: readonly Step[], version: number)
  * Why the answer is not to be relied on, while the coat is not yet dry by the table.
  *
  * `no_readings`; `below_limits`, `above_limits`: out of limits, not merely slow; `damp`: above 90 % RH a 3-point error
- * multiplies the time by 1.4 to 2.3; `gap`: a wet coat's reading held for more than 4 hours before another came, or
- * before the first; `dry_out`: dry before it had set is weak.
+ * multiplies the time by 1.4 to 2.3; `bone_dry`: no air is at 0 %, so a dead sensor said it; `gap`: a wet coat's
+ * reading held for more than 4 hours before another came, or before the first; `dry_out`: dry before it had set is weak.
  */
 function flagsOf(steps: readonly Step[], found: Ends<number | null>, set: number | null, version: number): Flag[] {
   const { limits } = tables(version).drying;
@@ -176,6 +176,7 @@ function flagsOf(steps: readonly Step[], found: Ends<number | null>, set: number
     ["below_limits", wet.some((step) => step.temp < limits.coldest)],
     ["above_limits", wet.some((step) => step.temp > limits.hottest)],
     ["damp", wet.some((step) => step.rh > limits.reliable_rh)],
+    ["bone_dry", wet.some((step) => step.rh === 0)],
     ["gap", wet.some((step) => step.read - step.from > long || until(step, end) - step.read > long)],
     ["dry_out", set !== null && found.likely !== null && found.likely < set],
   ];
