@@ -1,17 +1,18 @@
 import { useMemo, useState } from "preact/hooks";
+import { settledAt } from "../../journal";
 import { Choice, offsetOf } from "../../parts";
 import { session } from "../../people";
 import { to } from "../../route";
-import { clock, coatToCome, family, instant, readyList, type Place, type ReadyRow } from "../../rules";
+import { coatToCome, family, instant, readyList, type Place, type ReadyRow } from "../../rules";
 import { t, tn } from "../../words";
-import { bayOf, coatInside, coatName, crewName, me, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useKept, useSeconds, when, yard, zone, type ModuleView } from "../common";
+import { bayOf, coatInside, crewName, me, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useKept, useSeconds, when, yard, zone, type ModuleView } from "../common";
 import { wallWords } from "../coats/Group";
-import { endsOf, flagWords } from "../coats/sentences";
 import { verdictWords } from "../paint/sentences";
 import { AirForbids } from "../readings/Heat";
 import { heatUnknown } from "../readings/heating";
 import { NO_FIGURE, tenthsOf, wrongFigure, type Figure } from "../readings/measuring";
 import { airVerdict } from "./painting";
+import { reliedWords } from "./relied";
 import { forCrew, grouped, type Alike, type OfModule, type When } from "./when";
 import "./ready.css";
 
@@ -27,10 +28,12 @@ export function Ready() {
   const crew = chosen ?? (crews.some(({ id }) => id === mine) ? mine : "");
   const groups = grouped(forCrew(rows, crew), now, offsetOf(instant(now), zone()));
   const ready = new Set((groups.get("now") ?? []).map(({ module }) => module)).size;
+  // An empty list is no word about the yard while nothing of the yard is here.
+  const fetching = settledAt.value.cursor === 0;
   return (
-    <Screen title={t("drying.list.title")} line={ready > 0 ? tn("drying.list.now", ready) : t("drying.list.none_now")} over={t("yard.back")} overHref={to.yard()} breadth="broad">
+    <Screen title={t("drying.list.title")} line={fetching ? undefined : ready > 0 ? tn("drying.list.now", ready) : t("drying.list.none_now")} over={t("yard.back")} overHref={to.yard()} breadth="broad">
       {crews.length > 0 && <Choice label={t("drying.list.crew")} options={[{ key: "", label: t("drying.list.all") }, ...crews.map(({ id }) => ({ key: id, label: crewName(id) }))]} value={crew} onChange={setChosen} />}
-      {groups.size === 0 && <p>{t("drying.when.nothing")}</p>}
+      {groups.size === 0 && <p>{t(fetching ? "yard.fetching" : "drying.when.nothing")}</p>}
       {[...groups].map(([key, modules]) => (
         <section key={key} class="ready-when">
           <h2>{t(`drying.when.${key}`)}</h2>
@@ -101,20 +104,4 @@ export function doWords(row: Pick<ReadyRow, "do" | "coat">): string {
   const verb = t(`drying.do.${row.do}`);
   if (!row.coat || row.do === "tape" || row.do === "texture" || row.coat === "prime") return verb;
   return t("drying.do.with", { do: verb, coat: coatInside(row.coat) });
-}
-
-/** How far it can be relied on: looked at, by the table, likely, or only by a look. */
-function reliedWords(row: ReadyRow, place: Place, now: number): string {
-  const under = place.coats.find(({ id }) => id === row.under);
-  if (!under) return t("drying.relied.bare");
-  const found = clock(place, under, row.room, now);
-  const coat = coatName(under.coat);
-  const at = (time: number | null): string => (time === null ? "" : when(instant(time)));
-  if (found.state === "dry") return t("drying.relied.dry", { coat, time: at(found.ready_at) });
-  if (found.state === "ready") return t("drying.relied.ready", { coat, time: at(found.by_table) });
-  if (found.state === "not_dry") return t("drying.relied.not_dry", { coat });
-  if (row.at !== null && row.at === found.set) return t(row.ready === 1 ? "drying.relied.has_set" : "drying.relied.sets", { coat, time: at(found.set) });
-  if (found.state === "unsure") return [t("drying.relied.unsure", { coat }), ...flagWords(found).doubts].join(" ");
-  if (found.likely === null || found.by_table === null) return t("drying.relied.never", { coat });
-  return t(found.likely <= now ? "drying.relied.likely" : "drying.relied.wet", { coat, ...endsOf(found) });
 }
