@@ -62,10 +62,18 @@ def test_old_parts_are_fetched_anew_and_unsent_work_arrives_once(place: Place, b
         f"/module/{place.module}/coats",
         f"/module/{place.module}/air",
         "/ready",
+        "/air",
+        "/work",
+        "/manage/plan",
     ):
         inspector.go(path)
         expect(line).to_contain_text("Only on this phone: 2 entries")
         expect(line).to_contain_text("fetches the whole yard again as soon as there is signal")
+        # What is not there yet is no word about the yard.
+        expect(page.locator("body")).not_to_contain_text("0 modules standing")
+        expect(page.locator("body")).not_to_contain_text("Nothing")
+        expect(page.get_by_text("still to be fetched")).to_be_visible()
+        expect(page.locator(".slab-main")).to_have_count(0)
     inspector.offline(False)
     inspector.sent()
     inspector.go(f"/module/{place.module}/room/bath")

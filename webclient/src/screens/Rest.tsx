@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
+import { settledAt } from "../journal";
 import { to, type Route } from "../route";
 import { t } from "../words";
 import { Screen } from "./common";
@@ -19,6 +20,14 @@ export async function fetchRest(): Promise<void> {
 
 export function Rest({ route }: { route: Route }) {
   const here = rest.value;
+  // Nothing of the yard is here, or nothing that this version reads: what a screen would say of it is not so.
+  if (settledAt.value.cursor === 0) {
+    return (
+      <Screen title={t("yard.back")} over={t("yard.back")} overHref={to.yard()}>
+        <p>{t("yard.fetching")}</p>
+      </Screen>
+    );
+  }
   if (typeof here === "object") return here.later(route);
   return (
     <Screen title={t("yard.back")} over={t("yard.back")} overHref={to.yard()}>

@@ -8,6 +8,7 @@ import { bayOf, gateOf, has, isOf, marked, Screen, setAsides, standing, when, ya
 /** Every module that stands, earliest pickup first, each with what it still needs. */
 export function Yard() {
   const modules = standing();
+  const fetching = modules.length === 0 && settledAt.value.cursor === 0;
   const crew = session.value.holder?.crew ?? null;
   const toFix = modules.reduce((sum, view) => sum + view.items.filter((item) => item.state === "open" && isOf(crew, item)).length, 0);
   const slabs = has("crew_lead") ? { main: { label: t("yard.work_n", { n: toFix }), onPress: () => go(to.work()) } } : undefined;
@@ -17,7 +18,7 @@ export function Yard() {
   return (
     <Screen
       title={yard()?.name ?? "Rakelight"}
-      line={tn("yard.standing", modules.length)}
+      line={fetching ? undefined : tn("yard.standing", modules.length)}
       side={
         <a class="head-back" href={to.me()}>
           {session.value.holder?.name}
@@ -27,7 +28,7 @@ export function Yard() {
     >
       {aside > 0 && office && <a class="key key-link" href={to.manage("aside")}>{tn("yard.aside", aside)}</a>}
       {modules.length > 0 && <Across />}
-      {modules.length === 0 && <p>{t(settledAt.value.cursor === 0 ? "yard.fetching" : "yard.none")}</p>}
+      {modules.length === 0 && <p>{t(fetching ? "yard.fetching" : "yard.none")}</p>}
       <ul class="rows">
         {modules.map((view) => (
           <li key={view.id}>
