@@ -2,7 +2,7 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { setDevice } from "../../webclient/src/clock";
 import type { BeforePaint, Check, Help } from "../../webclient/src/rules";
-import { apart, checkWords, helpTimes, helpWords, savedWords, verdictWords, waterWords } from "../../webclient/src/screens/paint/sentences";
+import { airWords, apart, checkWords, helpTimes, helpWords, savedWords, verdictWords, waterWords } from "../../webclient/src/screens/paint/sentences";
 
 /** 2 pm, in UTC as no yard is here. */
 const NOW = Date.parse("2026-12-02T14:00:00Z") / 1000;
@@ -33,6 +33,19 @@ describe("a check", () => {
     expect(check("joint_dry", "wait", null)).toBe("What is under it: only a look can say whether it is dry");
     expect(check("joint_dry", "wait", NOW - HOUR)).toBe("What is under it: only a look can say whether it is dry");
     expect(check("joint_dry", "wait", NOW + HOUR)).toBe("What is under it is not dry: by the table 3 pm");
+  });
+});
+
+describe("the air, said where paint is about to go on", () => {
+  const cold: Check = { key: "air_least", state: "stop", value: 50, limit: 100 };
+  const unread: Check = { key: "reading", state: "wait", value: null, limit: null };
+  const words = (verdict: BeforePaint["verdict"], ...checks: Check[]): string => plain(airWords({ verdict, until: null, checks }, "paint_1", NOW, false, true));
+
+  it("is the verdict with each figure that speaks against it", () => {
+    expect(words("stop", cold, { key: "air_rh", state: "stop", value: 88, limit: 85 }, unread)).toBe(
+      "Stop: not in this air. Air 41 °F (5 °C): too cold, 50 °F (10 °C) is the least. 88 % RH: too damp, it must be under 85 %",
+    );
+    expect(words("wait", unread)).toBe("Wait: take a reading. Nobody has read the air inside");
   });
 });
 

@@ -1,6 +1,7 @@
 /** How far a row of the ready list can be relied on: a day is planned by it, so no time stands there without its doubts. */
 import { expect, it } from "vitest";
 import { placeOf, readyList, seconds, type AirPart, type AirRow, type CoatPart, type ModulePart, type Place } from "../../webclient/src/rules";
+import { speak } from "../../webclient/src/words";
 import { reliedWords } from "../../webclient/src/screens/ready/relied";
 
 const LAID = "2026-12-02T08:00:00Z";
@@ -34,4 +35,12 @@ it("says beside a time to come why it cannot be relied on", () => {
 });
 it("says it too of what is likely dry", () => {
   expect(said(air("module", 0), NOW + 12 * 3600)).toMatch(/^Tape likely dry since .* Cannot be relied on: The last reading is old/);
+});
+it("ends *10 p. m.* with one full stop in Spanish", () => {
+  speak("es");
+  try {
+    expect(said(air("module", 0))).toMatch(/[ap]\. m\. No es confiable: /);
+  } finally {
+    speak("en");
+  }
 });

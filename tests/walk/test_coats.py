@@ -162,3 +162,20 @@ def test_a_coat_too_early_is_stopped_and_then_held_until_an_inspector_answers(
     expect(shipping.page.get_by_text("Texture not dry: Hall and Bedroom 1")).to_be_visible()
     for hands in (crew, inspector, shipping):
         hands.close()
+
+
+def test_paint_in_air_that_stops_it_is_told_before_it_is_laid(three_rooms: Place, browser: Browser) -> None:
+    crew = Hands(browser, three_rooms.url, "crew_lead").sign_in()
+    crew.go(f"/module/{three_rooms.module}/air")
+    crew.page.get_by_label("Temperature", exact=True).fill("47")
+    crew.page.get_by_label("Relative humidity", exact=True).fill("88")
+    crew.main().click()
+    crew.said("47 °F")
+    crew.go(f"/module/{three_rooms.module}/coats")
+    crew.main().click()
+    crew.page.get_by_label("Which coat").select_option("paint_1")
+    crew.page.get_by_label("Hall").check()
+    stop = crew.page.get_by_role("status").filter(has_text="Stop: not in this air")
+    expect(stop).to_contain_text("Air 47 °F (8 °C): too cold, 50 °F (10 °C) is the least")
+    expect(stop).to_contain_text("88 % RH: too damp")
+    crew.close()

@@ -7,6 +7,7 @@ import { coatName, placeLine, roomName, roomsInWords, Screen, zone } from "../co
 import { DoneBy, doneByOf } from "../crew/DoneBy";
 import { fromWall, toWall } from "../manage/zoned";
 import { Ticks } from "../manage/Ticks";
+import { PaintAir } from "../paint/PaintAir";
 import { AirForbids, HeatAsk } from "../readings/Heat";
 import { laidDrafts, roomsLaid, unready, whyNot, type Asks, type Laying } from "./laying";
 import { PaintFields } from "./PaintFields";
@@ -53,6 +54,7 @@ export function Lay(of: Working) {
       <Rooms laying={laying} all={view.rooms.map(({ key }) => ({ key, label: roomName(view, key) }))} put={put} />
       <Stopped view={view} place={place} laying={laying} wet={unready(laying, unders)} at={at} put={put} />
       <AirForbids place={place} rooms={rooms} kind={family(laying.coat)} at={at} />
+      {asks.paint && rooms.length > 0 && <PaintAir place={place} rooms={rooms} at={at} figures />}
       {family(laying.coat) === "joint" && rooms[0] && <HeatAsk module={view.id} serial={view.serial} place={place} room={rooms[0]} at={at} />}
       <Made laying={laying} asks={asks} put={put} />
       {asks.paint && <PaintFields view={view} place={place} laying={laying} put={put} />}

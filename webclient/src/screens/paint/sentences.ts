@@ -18,6 +18,17 @@ export function verdictWords({ verdict, until, checks }: BeforePaint, coat: Coat
   return until === null || until <= now ? t("drying.paint.wait") : t("drying.paint.wait_until", { time: at(until) });
 }
 
+/** The verdict and, where they are asked for, the figures that speak against it. */
+export function airWords(found: BeforePaint, coat: CoatKey, now: number, heated: boolean, figures: boolean): string {
+  const verdict = verdictWords(found, coat, now);
+  if (!figures) return verdict;
+  const against = found.checks.filter(({ state }) => state === found.verdict).map((check) => checkWords(check, now, heated));
+  return `${ended(verdict)} ${against.join(". ")}`;
+}
+
+/** With its full stop; *10 p. m.* has it already. */
+export const ended = (sentence: string): string => (sentence.endsWith(".") ? sentence : `${sentence}.`);
+
 /** One check with its figure and its limit. */
 export function checkWords({ key, state, value, limit }: Check, now: number, heated: boolean): string {
   switch (key) {

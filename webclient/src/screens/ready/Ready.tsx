@@ -3,15 +3,13 @@ import { settledAt } from "../../journal";
 import { Choice, offsetOf } from "../../parts";
 import { session } from "../../people";
 import { to } from "../../route";
-import { coatToCome, family, instant, readyList, type Place, type ReadyRow } from "../../rules";
+import { family, instant, readyList, type Place, type ReadyRow } from "../../rules";
 import { t, tn } from "../../words";
-import { bayOf, coatInside, crewName, me, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useKept, useSeconds, when, yard, zone, type ModuleView } from "../common";
+import { bayOf, coatInside, crewName, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useSeconds, when, yard, zone, type ModuleView } from "../common";
 import { wallWords } from "../coats/Group";
-import { verdictWords } from "../paint/sentences";
+import { PaintAir } from "../paint/PaintAir";
 import { AirForbids } from "../readings/Heat";
 import { heatUnknown } from "../readings/heating";
-import { NO_FIGURE, tenthsOf, wrongFigure, type Figure } from "../readings/measuring";
-import { airVerdict } from "./painting";
 import { reliedWords } from "./relied";
 import { forCrew, grouped, type Alike, type OfModule, type When } from "./when";
 import "./ready.css";
@@ -84,18 +82,10 @@ function Line({ view, place, alike: { row, rooms }, bucket, now, ofAll }: LinePr
       {ofAll && row.crew && <p class="second">{crewName(row.crew)}</p>}
       {row.coat && bucket === "now" && <AirForbids place={place} rooms={rooms} kind={family(row.coat)} at={now} />}
       {row.coat && bucket === "now" && family(row.coat) === "joint" && rooms.some((room) => heatUnknown(place, room, now)) && <p class="late">{t("air.heat.ask_why")}</p>}
-      {painted && bucket === "now" && <Air place={place} rooms={rooms} now={now} />}
+      {painted && bucket === "now" && <PaintAir place={place} rooms={rooms} at={now} />}
       {painted && <p><a class="coat-link" href={to.paint(view.id, row.room)} aria-label={t("drying.paint.of", { place: `${view.serial}, ${roomsInWords(view, [row.room])}` })}>{t("drying.paint.title")}</a></p>}
     </div>
   );
-}
-
-/** Dry under it is not enough for primer and paint: what the air says where it does not say go. */
-function Air({ place, rooms, now }: { place: Place; rooms: string[]; now: number }) {
-  const { value: label } = useKept<Figure>(`label least ${me()}`, NO_FIGURE);
-  const least = wrongFigure(label) ? null : tenthsOf(label.text, label.unit);
-  const found = airVerdict(place, rooms, now, least === null ? {} : { least_temp: least });
-  return found.verdict === "go" ? null : <p class="late">{verdictWords(found, coatToCome(place, rooms[0] ?? ""), now)}</p>;
 }
 
 /** What to do: the coat that goes on, in the plant's own word where it says more than the verb. */

@@ -4,6 +4,7 @@ import { clock, instant, type Place, type ReadyRow } from "../../rules";
 import { t } from "../../words";
 import { coatName, when } from "../common";
 import { endsOf, flagWords } from "../coats/sentences";
+import { ended } from "../paint/sentences";
 
 /** Looked at, by the table, likely, or only by a look; with every doubt, since a day is planned by it. */
 export function reliedWords(row: Pick<ReadyRow, "ready" | "at" | "under" | "room">, place: Place, now: number): string {
@@ -20,5 +21,5 @@ export function reliedWords(row: Pick<ReadyRow, "ready" | "at" | "under" | "room
   if (found.state === "unsure") return [t("drying.relied.unsure", { coat }), ...doubts].join(" ");
   if (found.likely === null || found.by_table === null) return t("drying.relied.never", { coat });
   const times = t(found.likely <= now ? "drying.relied.likely" : "drying.relied.wet", { coat, ...endsOf(found) });
-  return doubts.length === 0 ? times : `${times}. ${t("coats.not_sure")} ${doubts.join(" ")}`;
+  return doubts.length === 0 ? times : `${ended(times)} ${t("coats.not_sure")} ${doubts.join(" ")}`;
 }
