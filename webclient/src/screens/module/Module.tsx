@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { drawn, settledAt, write } from "../../journal";
+import { drawn, write } from "../../journal";
 import { countOf, Field, StateCounts } from "../../parts";
 import { newId } from "../../clock";
 import { go, to } from "../../route";
@@ -58,7 +58,7 @@ export function Module({ id }: { id: string }) {
 export function Gone() {
   return (
     <Screen title={t("yard.back")} over={t("yard.back")} overHref={to.yard()}>
-      <p>{t(settledAt.value.cursor === 0 ? "yard.fetching" : "yard.gone")}</p>
+      <p>{t("yard.gone")}</p>
     </Screen>
   );
 }

@@ -1,5 +1,4 @@
 import { useMemo, useState } from "preact/hooks";
-import { settledAt } from "../../journal";
 import { Choice, offsetOf } from "../../parts";
 import { session } from "../../people";
 import { to } from "../../route";
@@ -26,12 +25,10 @@ export function Ready() {
   const crew = chosen ?? (crews.some(({ id }) => id === mine) ? mine : "");
   const groups = grouped(forCrew(rows, crew), now, offsetOf(instant(now), zone()));
   const ready = new Set((groups.get("now") ?? []).map(({ module }) => module)).size;
-  // An empty list is no word about the yard while nothing of the yard is here.
-  const fetching = settledAt.value.cursor === 0;
   return (
-    <Screen title={t("drying.list.title")} line={fetching ? undefined : ready > 0 ? tn("drying.list.now", ready) : t("drying.list.none_now")} over={t("yard.back")} overHref={to.yard()} breadth="broad">
+    <Screen title={t("drying.list.title")} line={ready > 0 ? tn("drying.list.now", ready) : t("drying.list.none_now")} over={t("yard.back")} overHref={to.yard()} breadth="broad">
       {crews.length > 0 && <Choice label={t("drying.list.crew")} options={[{ key: "", label: t("drying.list.all") }, ...crews.map(({ id }) => ({ key: id, label: crewName(id) }))]} value={crew} onChange={setChosen} />}
-      {groups.size === 0 && <p>{t(fetching ? "yard.fetching" : "drying.when.nothing")}</p>}
+      {groups.size === 0 && <p>{t("drying.when.nothing")}</p>}
       {[...groups].map(([key, modules]) => (
         <section key={key} class="ready-when">
           <h2>{t(`drying.when.${key}`)}</h2>
