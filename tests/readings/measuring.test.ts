@@ -26,6 +26,10 @@ describe("a figure", () => {
     }
   });
 
+  it("is said back as it was typed, every whole °F", () => {
+    for (let degrees = -22; degrees <= 140; degrees += 1) expect(typedTemp(tenthsOf(String(degrees), "F") ?? NaN, "F")).toBe(String(degrees));
+  });
+
   it("means the same air when the unit is changed while typing; words stay as they are", () => {
     expect(inOther("70", "F", "C")).toBe("21.1");
     expect(inOther("21.1", "C", "F")).toBe("70");

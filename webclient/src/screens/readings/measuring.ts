@@ -54,9 +54,11 @@ export function tenthsOf(text: string, unit: Unit): number | null {
   return whole(unit === "F" ? celsius(number * 10) : number * 10);
 }
 
-/** Tenths °C as one types them: comes back as the same tenths. */
+/** Tenths °C as one types them: comes back as the same tenths. A whole °F is said as it was (47 is kept as 46.94). */
 export function typedTemp(tenths: number, unit: Unit): string {
-  return String((unit === "F" ? whole(fahrenheit(tenths)) : tenths) / 10);
+  if (unit === "C") return String(tenths / 10);
+  const degrees = whole(fahrenheit(tenths) / 10);
+  return String(whole(celsius(degrees * 10)) === tenths ? degrees : whole(fahrenheit(tenths)) / 10);
 }
 
 /** What was typed in one unit, in the other. */
