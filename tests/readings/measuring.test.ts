@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { streamId, type AirPart, type AirRow } from "../../webclient/src/rules";
 import { t } from "../../webclient/src/words";
 import {
-  asTyped, inOther, lastOf, measuredOf, nightOf, nightsAhead, NOT_TYPED, numberOf, readingDraft, rowsOf, stepped, strikeDraft, strikeTimes, tenthsOf, typedTemp, wrongIn, inUnit, type Typed, type Unit,
+  asTyped, inOther, lastOf, measuredOf, nightOf, nightsAhead, NOT_TYPED, numberOf, readingDraft, rhDoubt, rowsOf, stepped, strikeDraft, strikeTimes, tenthsOf, typedTemp, wrongIn, inUnit, type Typed, type Unit,
 } from "../../webclient/src/screens/readings/measuring";
 
 const YARD = "0190a000-0000-7000-8000-000000000001";
@@ -56,6 +56,15 @@ describe("a reading", () => {
       { temp: 600, rh: 100, surface: null },
     ]);
     expect(measuredOf(typed("-23", "50"))).toBeNull();
+  });
+
+  it("is kept with a word to look at the meter where no air is like that", () => {
+    const words = (rh: string): string | null => { const key = rhDoubt(rh); return key && t(key); };
+    expect(["0", "0,4", "100", "99.6"].map(words)).toEqual([
+      "No air is at 0 %: look at the meter.", "No air is at 0 %: look at the meter.",
+      "100 % is fog, or a wet meter: nothing dries in it.", "100 % is fog, or a wet meter: nothing dries in it.",
+    ]);
+    expect(["", "1", "50", "99", "130", "-5", "damp"].map(words)).toEqual(Array(7).fill(null));
   });
 
   it("is one entry of its place's stream, with the wall's temperature where somebody measured it", () => {

@@ -2,7 +2,7 @@ import { useId } from "preact/hooks";
 import { degreesBoth } from "../../parts";
 import { whole } from "../../rules";
 import { t } from "../../words";
-import { numberOf, stepped, tenthsOf, wrongIn, type Field, type Typed, type Unit, type Wrong } from "./measuring";
+import { numberOf, rhDoubt, stepped, tenthsOf, wrongIn, type Field, type Typed, type Unit, type Wrong } from "./measuring";
 import "./readings.css";
 
 interface MeasureProps {
@@ -76,10 +76,11 @@ export function AirFields({ typed, start, onChange, strict }: AirFieldsProps) {
     const found = wrong.find((one) => one.field === field);
     return found ? wrongWords(found) : null;
   };
+  const doubt = rhDoubt(typed.rh);
   return (
     <div class="air-fields">
       <Measure label={t("air.temp")} value={typed.temp} sign={`°${unit}`} start={start.temp} beside={besideTemp(typed.temp, unit)} error={error("temp")} onInput={(temp) => onChange({ temp })} />
-      <Measure label={t("air.rh")} value={typed.rh} sign="%" start={start.rh} error={error("rh")} onInput={(rh) => onChange({ rh })} />
+      <Measure label={t("air.rh")} value={typed.rh} sign="%" start={start.rh} hint={doubt ? t(doubt) : undefined} error={error("rh")} onInput={(rh) => onChange({ rh })} />
     </div>
   );
 }

@@ -106,6 +106,14 @@ function wrongRh(text: string): Wrong[] {
   return number < 0 || number > 100 ? [{ field, key: "loggers.rh_beyond", values: { value } }] : [];
 }
 
+/** What to look at though it can be kept: an RH that a meter says when it is wet or broken; the key of its sentence. */
+export function rhDoubt(text: string): "air.rh_bone_dry" | "air.rh_saturated" | null {
+  const number = numberOf(text);
+  if (number === null || number < 0 || number > 100) return null;
+  const kept = whole(number);
+  return kept === 0 ? "air.rh_bone_dry" : kept === 100 ? "air.rh_saturated" : null;
+}
+
 /** As entries keep it; null while something is wrong. */
 export function measuredOf(typed: Typed): Measured | null {
   const { unit } = typed;
