@@ -11,6 +11,7 @@ from pathlib import Path
 
 import click
 from flask import Flask
+from sqlalchemy.exc import OperationalError
 
 from server.app import create_app, up_to_date
 from server.settings import Settings
@@ -53,6 +54,17 @@ def alone(data: Path) -> Iterator[None]:
         yield
 
 
+def app_on(settings: Settings) -> Flask:
+    """The application on a data folder that may have to be brought up to this version first, as the terminal hears."""
+    try:
+        return create_app(settings, tell=aside)
+    except OperationalError as error:
+        if "full" not in str(error.orig):
+            raise
+        words = "The disk is full. The folder is as it was: make room there, then start again"
+        raise click.ClickException(f"{words} ({settings.data}).") from error
+
+
 @contextmanager
 def opened(data: Path, *, reads: bool = False) -> Iterator[Flask]:
     """The application on an existing data folder, its context pushed; refuses a folder without a database.
@@ -64,6 +76,6 @@ def opened(data: Path, *, reads: bool = False) -> Iterator[Flask]:
     if not settings.database.is_file():
         raise click.ClickException(f"There is no database in {data}. `rakelight open` makes one.")
     with alone(data) if reads and not up_to_date(settings) else nullcontext():
-        app = create_app(settings, tell=aside)
+        app = app_on(settings)
         with app.app_context():
             yield app

@@ -11,8 +11,7 @@ from types import FrameType
 import click
 from flask import Flask
 
-from server.app import create_app
-from server.cli.common import alone, aside, data_option
+from server.cli.common import alone, app_on, data_option
 from server.cli.door import plain_server, settings, tls_server
 
 
@@ -34,7 +33,7 @@ def serve(data: Path, host: str, port: int, cert: Path | None, key: Path | None)
     logging.basicConfig(level=logging.WARNING, format="%(message)s", stream=sys.stderr)
     logging.getLogger("rakelight").setLevel(logging.INFO)
     with alone(data):
-        app = create_app(settings(data, secure_cookies=cert is not None), tell=aside)
+        app = app_on(settings(data, secure_cookies=cert is not None))
         click.echo(f"Rakelight on {'https' if cert else 'http'}://{host}:{port}")
         sys.stdout.flush()
         if cert and key:

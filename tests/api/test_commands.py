@@ -19,8 +19,9 @@ import click
 import pytest
 from click.testing import CliRunner, Result
 from flask import Flask
+from sqlalchemy import create_engine, text
 
-from server.cli import alone, main
+from server.cli import alone, common, main
 from tests.certificate import certificate
 from tests.phone import NAMES, Phone
 
@@ -48,6 +49,21 @@ def test_a_yard_is_opened_once_with_a_passcode_shown_once(tmp_path: Path) -> Non
     assert made.keys() == {"yard", "person", "admin", "passcode"}
     assert len(made["passcode"]) >= 16
     assert run("open", "--data", tmp_path, "--name", "Another", "--admin", "Somebody").exit_code == 1
+
+
+def test_a_full_disk_at_the_start_is_said_in_words(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """SQLite itself says that it is full; only the disk is not, since no test may fill it."""
+
+    def full(*_words: object, **_named: object) -> None:
+        with create_engine("sqlite://").begin() as connection:
+            connection.execute(text("PRAGMA max_page_count = 1"))
+            connection.execute(text("CREATE TABLE part (body BLOB)"))
+
+    assert run("open", "--data", tmp_path, "--name", "Long Meadow", "--admin", "Adela Quist").exit_code == 0
+    monkeypatch.setattr(common, "create_app", full)
+    result = run("audit", "--data", tmp_path)
+    assert (result.exit_code, result.exception and type(result.exception)) == (1, SystemExit)
+    assert "The disk is full. The folder is as it was: make room there, then start again" in result.output
 
 
 def test_a_weak_first_passcode_opens_nothing(tmp_path: Path) -> None:
