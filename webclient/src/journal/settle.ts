@@ -80,9 +80,15 @@ async function takeIn(tx: Held, answer: Answer, asked: Asked, newEpoch: boolean)
  * phone whose own are old, once it has sent what it wrote, since that counts for what its author had seen only while the
  * calls say how far the phone had pulled. `elsewhere`: the server stands in another past, where that is judged otherwise. */
 async function untilReadable(tx: Held, answer: Answer, asked: Asked, elsewhere: boolean): Promise<boolean> {
+  if (!readable(answer)) {
+    // Nothing can be pulled before one of the two follows; what is kept of another past is of no use then.
+    if (elsewhere) await fromNothing(tx, answer.epoch);
+    return false;
+  }
   const sent = (await nextUp(tx, asked.device, 1)).length === 0;
-  if (readable(answer) ? sent || elsewhere : elsewhere) await fromNothing(tx, answer.epoch);
-  return readable(answer) && (sent || elsewhere);
+  if (!sent && !elsewhere) return false;
+  await fromNothing(tx, answer.epoch);
+  return true;
 }
 
 /** The next call asks from 0; the screens keep what they have until all of it is there. */
