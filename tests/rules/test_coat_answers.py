@@ -153,6 +153,10 @@ def test_the_list_is_in_order_and_complete(places: list[Place]) -> None:
     rows = ready_list(places, NOW)
     times = [row["at"] or (0 if row["ready"] else 1 << 52) for row in rows]
     assert times == sorted(times)
+    # Of what can be done at the same time the module that leaves first.
+    due = list(zip(times, (row["pickup"] or "9" for row in rows), strict=True))
+    assert due == sorted(due)
+    assert len(set(due)) > len(set(times))
     walls = {(row["module"], row["room"], row["surface"]) for row in rows}
     assert len(walls) == len(rows)
     for row in rows:
