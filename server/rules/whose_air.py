@@ -1,7 +1,7 @@
 """Whose air a coat dries in: the room's or the module's, else the yard's, turned into room air where the heat is on.
 
-The air in a closed, heated module is not the yard's. Outside air is taken only where nobody has read the inside, and
-said so. From outside air to a heated room the *moisture* stays, not the relative humidity.
+The air in a closed, heated module is not the yard's. Outside air is taken only where nobody has read the inside within
+4 hours of the laying, and said so. From outside air to a heated room the *moisture* stays, not the relative humidity.
 """
 
 from __future__ import annotations
@@ -33,6 +33,8 @@ def air_for(place: Place, room: str, start: int, until: int) -> Air:
     if not inside and not outside:
         inside, outside = all_inside, all_outside
     gap = tables(CURRENT)["drying"]["limits"]["gap_minutes"] * 60
+    if inside and outside:
+        inside = _of_the_laying(inside, outside, start, gap)
     if inside:
         first = inside[0]["time"]
         outside = [] if first <= start + gap else [row for row in outside if row["time"] < first]
@@ -82,6 +84,15 @@ def _known(rows: list[Row], until: int) -> list[Row]:
 def _in_force(rows: list[Row], start: int) -> list[Row]:
     """From the last one on that was read by `start`."""
     return rows[max(0, bisect_right(rows, start, key=_time) - 1) :]
+
+
+def _of_the_laying(inside: list[Row], outside: list[Row], start: int, gap: int) -> list[Row]:
+    """Without what was read inside more than a gap before, where the yard has been read since: it is not that air."""
+    after = bisect_right(inside, start, key=_time)
+    there = bisect_right(outside, start, key=_time)
+    if after == 0 or there == 0 or inside[after - 1]["time"] >= start - gap:
+        return inside
+    return inside[after:] if outside[there - 1]["time"] > inside[after - 1]["time"] else inside
 
 
 _time = itemgetter("time")

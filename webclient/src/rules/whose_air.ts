@@ -32,6 +32,7 @@ export function airFor(place: Place, room: string, start: number, until: number)
     outside = outsideRows(place);
   }
   const gap = tables(CURRENT).drying.limits.gap_minutes * 60;
+  inside = ofTheLaying(inside, outside, start, gap);
   const first = inside[0]?.time;
   if (first !== undefined) outside = first <= start + gap ? [] : outside.filter((row) => row.time < first);
   const elsewhere = heated(place, inForce(outside, start), start, until);
@@ -39,6 +40,14 @@ export function airFor(place: Place, room: string, start: number, until: number)
   const told = new Set<string>(rows.map(({ whose }) => whose));
   const flags = (["outside", "heated"] as const).filter((flag) => told.has(flag));
   return { rows, whose: rows.at(-1)?.whose ?? null, flags };
+}
+
+/** Without what was read inside more than a gap before, where the yard has been read since: it is not that air. */
+function ofTheLaying(inside: Row[], outside: readonly Row[], start: number, gap: number): Row[] {
+  const after = countBy(inside, start);
+  const last = inside[after - 1]?.time;
+  const there = outside[countBy(outside, start) - 1]?.time;
+  return last !== undefined && there !== undefined && last < start - gap && there > last ? inside.slice(after) : inside;
 }
 
 /** Of the room and of its module, in order; of one time the slowest. */
