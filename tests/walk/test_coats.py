@@ -135,9 +135,9 @@ def test_a_coat_too_early_is_stopped_and_then_held_until_an_inspector_answers(
     tape, texture = told["coats"]
     assert (tape["rooms"], texture["early"], texture["over"]) == (["hall", "bed"], REASON, [tape["id"]])
     found = clock(told, tape, "hall", seconds(tape["laid"]))
-    for end in ("likely", "by_table"):
+    for end, name in (("likely", "likely"), ("by_table", "by the table")):
         # The server's second of the laying may be the one after the phone's: a minute at most, rounded up.
-        assert any(words_of(found[end] + off) in seen for off in (-60, 0, 60)), seen
+        assert any(f"{words_of(found[end] + off)} {name}" in seen for off in (-60, 0, 60)), seen
     shipping.go(f"/module/{place.module}/gate")
     group = shipping.page.locator(".hold-group").filter(has_text="An inspector")
     expect(group.get_by_text(HOLD)).to_be_visible(timeout=20_000)
