@@ -24,6 +24,7 @@ FLAGS = {
     "gap": "Not to be relied on: more than 4 hours between readings.",
     "dry_out": "It would dry before it has set: weak. Slow the drying.",
 }
+STALE = "Not to be relied on: the last reading is old. It is carried forward from then on."
 ESTIMATE = "An estimate for nearly still air: thickness, tape and moving air are not in it. The label comes first."
 HEATING = (
     "The moisture of the outside air stays, its relative humidity does not: reckoned at constant vapour pressure.",
@@ -82,6 +83,9 @@ def by_readings(coat: dict[str, Any], given: dict[str, Any]) -> dict[str, Any]:
     answer, last = told(coat | {"laid": laid}, held, notes + more), held[-1]["time"]
     found = ready(coat | {"laid": laid}, held, CURRENT)
     shares = dried(coat | {"laid": laid}, held, last, CURRENT)
+    long = TABLE["limits"]["gap_minutes"] * 60
+    if now - last > long and (found["by_table"] is None or found["by_table"] > last + long):
+        answer["notes"].insert(0, STALE)
     return answer | {
         "ready_likely": written(found["likely"]), "ready_by_table": written(found["by_table"]),
         "last_reading": written(last), "dried_pct": {end: share / 10 for end, share in shares.items()},

@@ -159,4 +159,12 @@ def test_the_air_outside_by_a_logger_in_a_heated_room(tmp_path: Path) -> None:
 
 def test_a_dead_sensor_s_0_per_cent_is_not_relied_on(tmp_path: Path) -> None:
     found = json.loads(by_file(tmp_path, f"{HEAD}\n2026-11-02T08:00-06:00,70,0").output)
-    assert "no air is at 0 %" in found["notes"][0]
+    assert "no air is at 0 %" in " ".join(found["notes"])
+
+
+def test_an_old_reading_is_carried_forward_and_not_relied_on(tmp_path: Path) -> None:
+    """Air of the month before the laying dries nothing that anybody could rely on."""
+    stale = "Not to be relied on: the last reading is old"
+    assert stale in json.loads(by_file(tmp_path, f"{HEAD}\n2026-10-02T08:00-06:00,70,50").output)["notes"][0]
+    rows = [f"2026-11-{2 + hour // 24:02}T{hour % 24:02}:00-06:00,70,50" for hour in range(8, 32)]
+    assert stale not in " ".join(json.loads(by_file(tmp_path, "\n".join((HEAD, *rows))).output)["notes"])
