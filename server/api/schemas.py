@@ -20,6 +20,9 @@ class Told(fields.Raw):
         self.check = check
 
     def judge(self, value: Any) -> None:
+        most = self.metadata.get("maxItems")
+        if isinstance(value, list) and most is not None and len(value) > most:
+            raise ValidationError(f"At most {most} at once: send them in several calls.")
         if not self.check(value):
             raise ValidationError("Not a value this field takes.")
 

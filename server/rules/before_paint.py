@@ -61,8 +61,9 @@ def _limits() -> dict[str, int]:
 
 
 def _inside(place: Place, room: str) -> list[Row]:
+    """Without air of 0 %: a dead sensor has read nothing."""
     airs = [air for air in place["airs"] if air["where"] == "module" or air["room"] == room]
-    return sorted((row for air in airs for row in air["rows"]), key=_worst_last)
+    return sorted((row for air in airs for row in air["rows"] if row[2] > 0), key=_worst_last)
 
 
 def _worst_last(row: Row) -> tuple[int, ...]:

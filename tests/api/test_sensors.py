@@ -124,7 +124,9 @@ def test_what_is_no_post_of_rows_is_refused(app: Flask, post: Post, body: bytes)
 
 def test_no_more_than_five_hundred_rows(post: Post) -> None:
     rows = [{"at": f"2026-11-30T{n // 60:02}:{n % 60:02}:00Z", "temp_c": 20, "rh": 50} for n in range(501)]
-    assert post(rows).status_code == 422
+    refused = post(rows)
+    assert refused.status_code == 422
+    assert "At most 500 at once" in refused.get_data(as_text=True)
     assert post(rows[:500]).get_json()["taken"] == 500
 
 

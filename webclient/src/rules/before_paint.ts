@@ -60,9 +60,10 @@ export function coatToCome(place: Place, room: string): CoatKey {
 
 const limits = (): ReturnType<typeof tables>["drying"]["limits"] => tables(CURRENT).drying.limits;
 
+/** Without air of 0 %: a dead sensor has read nothing. */
 function inside(place: Place, room: string): AirRow[] {
   const airs = place.airs.filter((one) => one.where === "module" || one.room === room);
-  return airs.flatMap(({ rows }) => rows).sort(worstLast);
+  return airs.flatMap(({ rows }) => rows).filter(([, , rh]) => rh > 0).sort(worstLast);
 }
 
 /** By time; of one time the slowest air last, of that the coldest surface. */

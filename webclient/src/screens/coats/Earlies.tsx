@@ -3,6 +3,7 @@ import { Confirm, Field } from "../../parts";
 import { earlies, type CoatPart, type Early, type Place } from "../../rules";
 import { t } from "../../words";
 import { coatInside, coatName, mayWrite, nameOf, roomsInWords, type ModuleView } from "../common";
+import { looksWords } from "./More";
 
 interface EarliesProps {
   view: ModuleView;
@@ -24,14 +25,17 @@ export function Earlies({ view, place, onAnswer }: EarliesProps) {
 function OneEarly({ view, place, early: { coat, rooms, under }, onAnswer }: { early: Early } & EarliesProps) {
   const [asking, setAsking] = useState(false);
   const [reason, setReason] = useState("");
-  const below = [...place.coats, ...place.taken_back].filter(({ id }) => under.includes(id)).map((one) => coatName(one.coat));
+  const below = [...place.coats, ...place.taken_back].filter(({ id }) => under.includes(id));
+  // Whoever answers is to know what people found there.
+  const looks = [...new Set(below.flatMap((one) => rooms.flatMap((room) => looksWords(one, room))))];
   const yes = async (): Promise<void> => {
     if (await onAnswer(coat, reason.trim())) setAsking(false);
   };
   return (
     <section class="coat-stop">
       <h2 class="late">{t("coats.early", { coat: coatInside(coat.coat), rooms: roomsInWords(view, rooms) })}</h2>
-      <p>{t("coats.early_over", { coat: below.join(", ") })} {t("coats.early_why", { name: nameOf(coat.by), reason: coat.early ?? t("coats.early_no_reason") })}</p>
+      <p>{t("coats.early_over", { coat: below.map((one) => coatName(one.coat)).join(", ") })} {t("coats.early_why", { name: nameOf(coat.by), reason: coat.early ?? t("coats.early_no_reason") })}</p>
+      {looks.map((words) => <p key={words} class="second">{words}</p>)}
       {!mayWrite("coat.answered") && <p class="second">{t("coats.early_inspector")}</p>}
       {mayWrite("coat.answered") && !asking && <button type="button" class="key" onClick={() => setAsking(true)}>{t("coats.early_answer")}</button>}
       {asking && (

@@ -20,7 +20,6 @@ interface MoreProps {
 export function More({ top, rooms, onVoid }: MoreProps) {
   const { coat } = top;
   const [room = ""] = rooms;
-  const { wet, dry } = cellOf(coat, room);
   return (
     <div class="block">
       <p>
@@ -28,12 +27,21 @@ export function More({ top, rooms, onVoid }: MoreProps) {
       </p>
       {coat.paint && <p>{paintWords(coat.paint)}</p>}
       {coat.answer && <p>{t("coats.answered")}. {t("coats.said_answer", { name: nameOf(coat.answer.by), time: when(coat.answer.time), reason: coat.answer.reason })}</p>}
-      {wet && <p>{[t("coats.look_wet", { name: nameOf(wet.by), time: when(wet.time) }), wet.text, wet.meter && meterWords(wet.meter)].filter(Boolean).join(", ")}</p>}
-      {dry && <p>{[t("coats.look_dry", { name: nameOf(dry.by), time: when(dry.time) }), ...dry.tried.map((one) => say(`coats.try.${one}`)), dry.reason, dry.meter && meterWords(dry.meter)].filter(Boolean).join(", ")}</p>}
+      {looksWords(coat, room).map((words) => <p key={words}>{words}</p>)}
       <AirTable top={top} />
       {onVoid && !ownEarly(coat) && <Void coat={coat} onVoid={onVoid} />}
     </div>
   );
+}
+
+/** What people found by looking: *Imke Larrabee looked: not dry, 10:21 am*. */
+export function looksWords(coat: CoatPart, room: string): string[] {
+  const { wet, dry } = cellOf(coat, room);
+  const found = [
+    wet && [t("coats.look_wet", { name: nameOf(wet.by), time: when(wet.time) }), wet.text, wet.meter && meterWords(wet.meter)],
+    dry && [t("coats.look_dry", { name: nameOf(dry.by), time: when(dry.time) }), ...dry.tried.map((one) => say(`coats.try.${one}`)), dry.reason, dry.meter && meterWords(dry.meter)],
+  ];
+  return found.flatMap((parts) => (parts ? [parts.filter(Boolean).join(", ")] : []));
 }
 
 /** What went on early is not taken back by who laid it: an inspector is to look at it. */

@@ -56,13 +56,15 @@ export function checkWords({ key, state, value, limit }: Check, now: number, hea
 const degreesApart = (tenths: number): string => (tenths < 0 ? `−${apart(tenths)}` : apart(tenths));
 
 /** *Heat this room to 70 °F (21 °C)*. */
-export function helpWords({ key, to }: Help): string {
+export function helpWords({ key, to, by_table }: Help, now: number): string {
+  if (key === "wait" && by_table !== null && by_table <= now) return t("drying.help.look_at");
   if (key === "heat") return t("drying.help.heat", { to: degreesBoth(to ?? 0) });
   return key === "dry_air" ? t("drying.help.dry_air", { to: to ?? 0 }) : t("drying.help.wait");
 }
 
 /** When it is dry that way. */
-export function helpTimes({ key, likely, by_table }: Help, known: boolean): string {
+export function helpTimes({ key, likely, by_table }: Help, known: boolean, now: number): string {
+  if (key === "wait" && by_table !== null && by_table <= now) return t("drying.help.look");
   if (likely !== null && by_table !== null) return t("drying.help.times", ends({ likely: instant(likely), by_table: instant(by_table) }));
   return t(key === "wait" && !known ? "drying.help.unknown" : "drying.help.never");
 }
