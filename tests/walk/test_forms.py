@@ -83,41 +83,26 @@ def test_old_parts_are_fetched_anew_and_unsent_work_arrives_once(place: Place, b
     inspector.close()
 
 
-def test_an_old_app_sends_and_is_told_to_open_the_newer_one(
-    place: Place, browser: Browser, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize(
+    ("further", "words"),
+    [(1, "A newer version of the app is ready: open it again."), (-1, "This app is newer than the office's machine.")],
+)
+def test_an_app_of_another_form_sends_and_is_told_which_of_the_two_must_follow(
+    place: Place, browser: Browser, monkeypatch: pytest.MonkeyPatch, further: int, words: str
 ) -> None:
     inspector = Hands(browser, place.url, "inspector").sign_in()
     line = inspector.page.locator(".sent-line")
-    with monkeypatch.context() as newer:
-        newer.setattr(SYNC, "FORM", FORM + 1)
+    with monkeypatch.context() as other:
+        other.setattr(SYNC, "FORM", FORM + further)
         nicks(inspector, place.module, "B", 0.3)
-        expect(line).to_contain_text("A newer version of the app is ready: open it again.")
+        expect(line).to_contain_text(words)
         expect(line).to_contain_text("All sent")
-        expect(inspector.page.get_by_role("button", name="Open it again")).to_be_visible()
         inspector.go(f"/module/{place.module}/room/bath")
         expect(inspector.page.get_by_text("1 open").first).to_be_visible()
         inspector.press("Open it again")
-        expect(line).to_contain_text("A newer version of the app is ready: open it again.")
-    # As if what was opened again were the newer app.
+        expect(line).to_contain_text(words)
+    # As if what was opened again were of the server's form.
     inspector.page.evaluate("dispatchEvent(new Event('online'))")
-    expect(line).not_to_contain_text("A newer version")
-    assert items(place) == [1]
-    inspector.close()
-
-
-def test_an_app_of_a_server_that_was_put_back_is_opened_again_too(
-    place: Place, browser: Browser, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    inspector = Hands(browser, place.url, "inspector").sign_in()
-    line = inspector.page.locator(".sent-line")
-    with monkeypatch.context() as older:
-        older.setattr(SYNC, "FORM", FORM - 1)
-        nicks(inspector, place.module, "B", 0.3)
-        expect(line).to_contain_text("This app is newer than the office's machine.")
-        expect(line).to_contain_text("All sent")
-        inspector.press("Open it again")
-        expect(line).to_contain_text("This app is newer than the office's machine.")
-    inspector.page.evaluate("dispatchEvent(new Event('online'))")
-    expect(line).not_to_contain_text("This app is newer")
+    expect(line).not_to_contain_text(words)
     assert items(place) == [1]
     inspector.close()
