@@ -13,7 +13,7 @@ from server.cli.common import json_option
 from server.cli.logger_file import readings_of
 from server.cli.measures import Humidity, Temperature, Zone, instant, written
 from server.clock import SystemClock
-from server.rules import CURRENT, dew_point, dried, fahrenheit, ready, room_rh, tables
+from server.rules import CURRENT, dew_point, dried, fahrenheit, ready, room_rh, stale, tables
 
 TABLE = tables(CURRENT)["drying"]
 FLAGS = {
@@ -83,8 +83,7 @@ def by_readings(coat: dict[str, Any], given: dict[str, Any]) -> dict[str, Any]:
     answer, last = told(coat | {"laid": laid}, held, notes + more), held[-1]["time"]
     found = ready(coat | {"laid": laid}, held, CURRENT)
     shares = dried(coat | {"laid": laid}, held, last, CURRENT)
-    long = TABLE["limits"]["gap_minutes"] * 60
-    if now - last > long and (found["by_table"] is None or found["by_table"] > last + long):
+    if stale(last, found["by_table"], now):
         answer["notes"].insert(0, STALE)
     return answer | {
         "ready_likely": written(found["likely"]), "ready_by_table": written(found["by_table"]),

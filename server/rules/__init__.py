@@ -13,7 +13,7 @@ from server.rules.climate import (
     saturation,
     whole,
 )
-from server.rules.clocks import UNRELIABLE, clock
+from server.rules.clocks import UNRELIABLE, clock, stale
 from server.rules.coat_looks import cell_of
 from server.rules.covers import earlies, readiness, tops
 from server.rules.drying import dried, drying_minutes, ready
@@ -91,6 +91,7 @@ __all__ = [
     "seconds",
     "sha256",
     "sheet_id",
+    "stale",
     "step",
     "stream_id",
     "tables",

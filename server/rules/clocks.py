@@ -97,11 +97,16 @@ def drying_of(coat: Part, laid: int, factor: dict[str, int] | None) -> dict[str,
     return {"laid": laid, "material": material, "thickness": thickness, "percent": percent, **minutes}
 
 
+def stale(read: int, by_table: int | None, at: int) -> bool:
+    """Whether at an instant a last reading is too old to carry forward, for a coat not dry by the table by then."""
+    longest = tables(CURRENT)["drying"]["limits"]["stale_minutes"] * 60
+    return at - read > longest and (by_table is None or by_table > read + longest)
+
+
 def _doubts(coat: Part, air: Air, by_table: int | None, at: int) -> list[str]:
     """What the drying law cannot see: readings too old to carry forward, whose air it was, a phone's wrong clock."""
-    stale, rows = tables(CURRENT)["drying"]["limits"]["stale_minutes"] * 60, air["rows"]
-    last = rows[-1]["read"] if rows else at
-    is_stale = at - last > stale and (by_table is None or by_table > last + stale)
+    rows = air["rows"]
+    is_stale = bool(rows) and stale(rows[-1]["read"], by_table, at)
     # Whose air it was once it was dry is no doubt about that.
     whose = {row["whose"] for row in rows if by_table is None or row["time"] < by_table}
     told = {"stale": is_stale, **{flag: flag in whose for flag in air["flags"]}, "clock_unsure": bool(coat["unsure"])}

@@ -1,5 +1,7 @@
 """What would make a coat dry sooner: heat the room, dry its air, or wait; each from now on, with the hours saved.
 
+Once its time by the table is over nothing of this helps: somebody looks.
+
 Heating leaves the moisture where it is (constant vapour pressure), so the air gets drier; an unvented heater adds the
 water that its fuel burns to: C3H8 + 5 O2 -> 4 H2O, 1.63 lb a pound of propane; CH4 + 2 O2 -> 2 H2O, 2.25 lb a pound of
 natural gas. In a shut room that is many points of RH, and it takes back a part of what the heat gains.
@@ -24,15 +26,18 @@ FREEZING = 2731.5  # tenths of a kelvin
 
 
 def what_helps(place: Place, room: str, coat: Part, now: int) -> list[Help]:
-    """[{key: heat|dry_air|wait, to, likely, by_table, saved_minutes, room_rh, water_per_lb}], what saves most first.
+    """[{key: heat|dry_air|wait|look, to, likely, by_table, saved_minutes, room_rh, water_per_lb}], most saved first.
 
     `to`: tenths °C, or per cent; null for waiting. `saved_minutes`: by the table, against waiting; null where waiting
-    dries nothing. Only what saves something, and waiting always. Nothing but waiting while nobody has read the air.
+    dries nothing. Only what saves something, and waiting always. Nothing but waiting while nobody has read the air, and
+    nothing but `look`, with the ends that have been, once it is over by the table.
     """
     told = clock(place, coat, room, now)
     rows = [row for row in air_for(place, room, told["laid"], now)["rows"] if row["time"] <= now]
+    if told["by_table"] is not None and told["by_table"] <= now:
+        return [_help("look", None, told, told, told["latest"]["rh"] if told["latest"] else None)]
     wait = _help("wait", None, told, told, told["latest"]["rh"] if told["latest"] else None)
-    if not rows or (told["by_table"] is not None and told["by_table"] <= now):
+    if not rows:
         return [wait]
     table, (temp, rh) = tables(CURRENT)["helps"], (rows[-1]["temp"], rows[-1]["rh"])
     found = []

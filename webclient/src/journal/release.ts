@@ -22,7 +22,7 @@ export async function askRelease(module: string, seenFrom?: Drawn): Promise<Rele
     settled: await fact(tx, "settled"),
   }));
   if (!place.device || !place.settled) throw new NotWritten("sync.nobody");
-  if (!readable(place.settled)) throw new NotWritten("sync.redraw");
+  if (!readable(place.settled)) throw new NotWritten("sync.anew");
   const { epoch, cursor: seen, chain } = place.settled;
   const body = JSON.stringify({ id, module, device: place.device, epoch, seen, chain });
   const headers = { "Content-Type": "application/json", Accept: "application/json" };

@@ -22,7 +22,7 @@ export type Options = {
 
 /** Nothing was written; `key` is a sentence. `sync.redraw`: draw anew and ask again. */
 export class NotWritten extends Error {
-  constructor(readonly key: "sync.redraw" | "sync.nobody" | "sync.no_room" | "sync.not_your_role" | "sync.not_understood") {
+  constructor(readonly key: "sync.redraw" | "sync.anew" | "sync.nobody" | "sync.no_room" | "sync.not_your_role" | "sync.not_understood") {
     super(key);
   }
 }

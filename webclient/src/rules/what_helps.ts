@@ -1,6 +1,8 @@
 /**
  * What would make a coat dry sooner: heat the room, dry its air, or wait; each from now on, with the hours saved.
  *
+ * Once its time by the table is over nothing of this helps: somebody looks.
+ *
  * Heating leaves the moisture where it is (constant vapour pressure), so the air gets drier; an unvented heater adds the
  * water that its fuel burns to: C3H8 + 5 O2 -> 4 H2O, 1.63 lb a pound of propane; CH4 + 2 O2 -> 2 H2O, 2.25 lb a pound of
  * natural gas. In a shut room that is many points of RH, and it takes back a part of what the heat gains.
@@ -16,7 +18,7 @@ import { airFor } from "./whose_air";
 
 export interface Water { fuel: Unvented; lb_hundredths: number; rh_points: number; measured: 0 | 1 }
 export interface Help extends Ends<number | null> {
-  key: "heat" | "dry_air" | "wait";
+  key: "heat" | "dry_air" | "wait" | "look";
   to: number | null;
   saved_minutes: number | null;
   room_rh: number | null;
@@ -33,14 +35,16 @@ const FREEZING = 2731.5;
  * What saves most first, and waiting always last.
  *
  * `to`: tenths °C, or per cent; null for waiting. `saved_minutes`: by the table, against waiting; null where waiting
- * dries nothing. Only what saves something, and waiting always. Nothing but waiting while nobody has read the air.
+ * dries nothing. Only what saves something, and waiting always. Nothing but waiting while nobody has read the air, and
+ * nothing but `look`, with the ends that have been, once it is over by the table.
  */
 export function whatHelps(place: Place, room: string, coat: CoatPart, now: number): Help[] {
   const told = clock(place, coat, room, now);
   const rows = airFor(place, room, told.laid, now).rows.filter(({ time }) => time <= now);
+  if (told.by_table !== null && told.by_table <= now) return [help("look", null, told, told, told.latest?.rh ?? null)];
   const wait = help("wait", null, told, told, told.latest?.rh ?? null);
   const latest = rows.at(-1);
-  if (latest === undefined || (told.by_table !== null && told.by_table <= now)) return [wait];
+  if (latest === undefined) return [wait];
   const { heat_to: heatTo, dry_to: dryTo } = tables(CURRENT).helps;
   const found: Help[] = [];
   if (latest.temp < heatTo) {

@@ -4,7 +4,7 @@ import { Confirm, degreesBoth, Field, shortTime } from "../../parts";
 import { instant, type CoatPart, type Meter, type Paint } from "../../rules";
 import { language, say, t } from "../../words";
 import { coatInside, coatName, me, nameOf, when, zone, type ModuleView } from "../common";
-import { layingWords } from "./sentences";
+import { canWords, layingWords } from "./sentences";
 import { cellOf, type TopCoat } from "./standing";
 
 export type VoidCoat = (coat: CoatPart, reason: string) => Promise<boolean>;
@@ -47,11 +47,10 @@ export function looksWords(coat: CoatPart, room: string): string[] {
 /** What went on early is not taken back by who laid it: an inspector is to look at it. */
 const ownEarly = (coat: CoatPart): boolean => coat.early !== null && coat.answer === null && [coat.by, ...coat.done_by].includes(me());
 
-/** *Eggshell 40, SW-7008, batch L2231. Touch-up can: shed 2*. */
+/** *Paint: Eggshell 40, oat, batch L-5078. Touch-up can: shed 2*. */
 function paintWords(paint: Paint): string {
-  const what = [paint.product, paint.colour, paint.batch && t("coats.batch_is", { batch: paint.batch })].filter(Boolean).join(", ");
-  const can = paint.can ? t("coats.can_is", { can: paint.can }) : "";
-  return [what ? t("coats.paint_is", { what }) : "", can].filter(Boolean).join(". ");
+  const { what, can } = canWords(paint);
+  return [what && t("coats.paint_is", { what }), can].filter(Boolean).join(". ");
 }
 
 const meterWords = ({ scale, value }: Meter): string => t("coats.meter_read", { value: value / 10, scale: t(`coats.meter.${scale}`).toLowerCase() });

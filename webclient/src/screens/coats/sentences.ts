@@ -1,6 +1,6 @@
 /** How a coat stands, in a crew's own words. */
 
-import { instant, UNRELIABLE, type Clock, type CoatKey, type CoatPart } from "../../rules";
+import { instant, UNRELIABLE, type Clock, type CoatKey, type CoatPart, type Paint } from "../../rules";
 import { say, t } from "../../words";
 import { coatInside, coatName, ends, nameOf, when } from "../common";
 import { cellOf, type Standing, type TopCoat } from "./standing";
@@ -91,4 +91,10 @@ export function layingWords(coat: CoatPart): string {
   const set = coat.set_minutes === null ? "" : t("coats.set_by", { minutes: coat.set_minutes });
   const hands = coat.done_by.length > 0 ? coat.done_by : [coat.by];
   return [material, thick, set, when(coat.laid), hands.map(nameOf).join(", ")].filter(Boolean).join(", ");
+}
+
+/** *Eggshell 40, oat, batch L-5078*, and *Touch-up can: shed 2*; empty where nobody said. */
+export function canWords({ product, colour, batch, can }: Paint): { what: string; can: string } {
+  const what = [product, colour, batch && t("coats.batch_is", { batch })].filter(Boolean).join(", ");
+  return { what, can: can ? t("coats.can_is", { can }) : "" };
 }

@@ -1,5 +1,6 @@
 import { t } from "../../words";
 import { OnTheCan, OtherBatch } from "../coats/PaintFields";
+import { canWords } from "../coats/sentences";
 import { Ticks } from "../manage/Ticks";
 import type { Clearing } from "./clearing";
 import { anotherCan, paintedOn } from "./rework";
@@ -36,8 +37,8 @@ export function WhichPaint({ clearing: { said, say, ticking, clearingOf } }: { c
 function usedHere(walls: readonly OnWall[]): string {
   const words = walls.flatMap(({ paint }) => {
     if (paint === null) return [];
-    const what = [paint.product, paint.colour, paint.batch && t("coats.batch_is", { batch: paint.batch })].filter(Boolean).join(", ");
-    return [[what, paint.can && t("coats.can_is", { can: paint.can })].filter(Boolean).join(". ")];
+    const { what, can } = canWords(paint);
+    return [[what, can].filter(Boolean).join(". ")];
   });
   return [...new Set(words)].join("; ");
 }

@@ -107,19 +107,19 @@ function HelpCoat({ name, coat, place, room, now, known }: { name: string; coat:
     <section class="air-part">
       <h2>{t("drying.help.of", { coat: name })}</h2>
       <ul class="helps">
-        {whatHelps(place, room, coat, now).map((help) => <OneHelp key={help.key} help={help} known={known} now={now} />)}
+        {whatHelps(place, room, coat, now).map((help) => <OneHelp key={help.key} help={help} known={known} />)}
       </ul>
     </section>
   );
 }
 
-function OneHelp({ help, known, now }: { help: Help; known: boolean; now: number }) {
+function OneHelp({ help, known }: { help: Help; known: boolean }) {
   const saved = savedWords(help);
   const water = waterWords(help);
   return (
     <li>
-      <p><b>{helpWords(help, now)}</b>{saved && <b class="met"> {saved}</b>}</p>
-      <p>{helpTimes(help, known, now)}</p>
+      <p><b>{helpWords(help)}</b>{saved && <b class="met"> {saved}</b>}</p>
+      <p>{helpTimes(help, known)}</p>
       {help.key === "heat" && help.room_rh !== null && <p class="second">{t("drying.help.room_rh", { rh: help.room_rh })}</p>}
       {water && <p class="second">{water}</p>}
     </li>

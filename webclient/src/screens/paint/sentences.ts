@@ -56,22 +56,22 @@ export function checkWords({ key, state, value, limit }: Check, now: number, hea
 const degreesApart = (tenths: number): string => (tenths < 0 ? `−${apart(tenths)}` : apart(tenths));
 
 /** *Heat this room to 70 °F (21 °C)*. */
-export function helpWords({ key, to, by_table }: Help, now: number): string {
-  if (key === "wait" && by_table !== null && by_table <= now) return t("drying.help.look_at");
+export function helpWords({ key, to }: Help): string {
+  if (key === "look") return t("drying.help.look_at");
   if (key === "heat") return t("drying.help.heat", { to: degreesBoth(to ?? 0) });
   return key === "dry_air" ? t("drying.help.dry_air", { to: to ?? 0 }) : t("drying.help.wait");
 }
 
 /** When it is dry that way. */
-export function helpTimes({ key, likely, by_table }: Help, known: boolean, now: number): string {
-  if (key === "wait" && by_table !== null && by_table <= now) return t("drying.help.look");
+export function helpTimes({ key, likely, by_table }: Help, known: boolean): string {
+  if (key === "look") return t("drying.help.look");
   if (likely !== null && by_table !== null) return t("drying.help.times", ends({ likely: instant(likely), by_table: instant(by_table) }));
   return t(key === "wait" && !known ? "drying.help.unknown" : "drying.help.never");
 }
 
-/** *about 12 hours sooner*; nothing for waiting. */
+/** *about 12 hours sooner*; nothing for waiting and looking. */
 export function savedWords({ key, saved_minutes: saved, by_table }: Help): string {
-  if (key === "wait" || by_table === null) return "";
+  if (key === "wait" || key === "look" || by_table === null) return "";
   if (saved === null) return t("drying.help.saves_all");
   const hours = whole(saved / 60);
   return hours === 0 ? t("drying.help.less_than_hour") : tn("drying.help.saves", hours);
