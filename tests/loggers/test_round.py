@@ -7,10 +7,13 @@ import io
 from collections import Counter
 from datetime import UTC, datetime
 from fractions import Fraction
+from itertools import product
+from random import Random
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from hypothesis import given, settings
+import pytest
+from hypothesis import given, seed, settings
 from hypothesis import strategies as st
 
 from server.loggers import looked
@@ -24,7 +27,8 @@ FORMS: dict[str, str] = {
 ORDERS = {"rfc": "ymd", "mdy_half": "mdy", "dmy_slash": "dmy"}
 ZONES = ("America/Chicago", "Europe/Madrid", "Australia/Lord_Howe", "Asia/Kolkata", "-03:30", "UTC")
 NOW = int(datetime(2030, 1, 1, tzinfo=UTC).timestamp())
-SEEN: Counter[str] = Counter()
+ENCODINGS, DELIMITERS, UNITS = ("utf-8", "utf-8-sig", "utf-16", "cp1252"), ",;\t|", "FC"
+ROUNDS = 12
 
 
 def zone(name: str) -> Any:
@@ -32,24 +36,22 @@ def zone(name: str) -> Any:
 
 
 @st.composite
-def files(draw: st.DrawFn, form: str) -> tuple[bytes, list[tuple[int, int, int]], dict[str, str]]:
+def files(
+    draw: st.DrawFn, form: str, where: str, encoding: str, delimiter: str, unit: str
+) -> tuple[bytes, list[tuple[int, int, int]], dict[str, str]]:
     """A file, the rows in it (seconds, tenths °C, per cent), and what a person says of it."""
-    where = draw(st.sampled_from(ZONES))
     start, step = draw(st.integers(1_700_000_000, 1_880_000_000)) // 60 * 60, draw(st.integers(1, 60)) * 60
     if datetime.fromtimestamp(start, zone(where)).fold:
         start += 7200
     values = draw(st.lists(st.tuples(st.integers(-300, 600), st.integers(0, 100)), min_size=1, max_size=40))
     rows = [(start + place * step, temp, rh) for place, (temp, rh) in enumerate(values)]
-    unit, decimal = draw(st.sampled_from("FC")), draw(st.sampled_from(".,"))
-    delimiter = draw(st.sampled_from(";\t|" if decimal == "," else ",;\t|"))
+    decimal = "." if delimiter == "," else draw(st.sampled_from(".,"))
     out = io.StringIO()
     told = csv.writer(out, delimiter=delimiter, quoting=draw(st.sampled_from((csv.QUOTE_ALL, csv.QUOTE_MINIMAL))))
     told.writerow(["Nº", "Date Time", f"Temp (°{unit})", "RH %"])
     for place, (at, temp, rh) in enumerate(rows):
         degrees = f"{fahrenheit(temp) / 10:.2f}" if unit == "F" else f"{temp / 10:.1f}"
         told.writerow([place, written(at, form, where), degrees.replace(".", decimal), rh])
-    encoding = draw(st.sampled_from(("utf-8", "utf-8-sig", "utf-16", "cp1252")))
-    SEEN.update((form, encoding, delimiter, unit, where))
     return out.getvalue().encode(encoding), rows, {"zone": where, "form": ORDERS.get(form, form)}
 
 
@@ -61,25 +63,29 @@ def written(at: int, form: str, where: str) -> str:
     return local.strftime(FORMS[form]) + (f"{offset[:3]}:{offset[3:5]}" if form == "rfc" else "")
 
 
-def check(form: str) -> None:
-    """A form at a time: drawn among others, a form may hardly come up."""
+def test_a_written_file_reads_back_as_it_was(capsys: pytest.CaptureFixture[str]) -> None:
+    """What a file is written with is dealt out: drawn, a zone or a delimiter may never come up."""
+    seen: Counter[str] = Counter()
 
-    @settings(max_examples=40, deadline=None)
-    @given(files(form))
-    def one(made: tuple[bytes, list[tuple[int, int, int]], dict[str, str]]) -> None:
-        data, rows, told = made
-        look = looked(data, told, None, NOW)
-        assert look.found.refused == []
-        assert [(row.at, row.temp, row.rh) for row in look.found.rows] == rows
+    def check(place: int, form: str, *told: str) -> None:
+        @seed(place)
+        @settings(max_examples=4)
+        @given(files(form, *told))
+        def one(made: tuple[bytes, list[tuple[int, int, int]], dict[str, str]]) -> None:
+            data, rows, said = made
+            look = looked(data, said, None, NOW)
+            assert look.found.refused == []
+            assert [(row.at, row.temp, row.rh) for row in look.found.rows] == rows
+            seen.update((form, *told))
 
-    one()
+        one()
 
-
-def test_a_written_file_reads_back_as_it_was() -> None:
-    for form in FORMS:
-        check(form)
-    print(f"\nFiles by what was in them: {dict(SEEN)}")
-    assert all(SEEN[name] >= 5 for name in (*FORMS, *ZONES, "utf-16", "utf-8-sig", "\t", "|"))
+    chance = Random(0)
+    for place, form in product(range(ROUNDS), FORMS):
+        check(place, form, *map(chance.choice, (ZONES, ENCODINGS, DELIMITERS, UNITS)))
+    with capsys.disabled():
+        print(f"\nFiles by what they were written with: {dict(seen)}")
+    assert all(seen[name] >= 20 for name in (*FORMS, *ZONES, *ENCODINGS, *DELIMITERS, *UNITS))
 
 
 def test_degrees_come_back_as_they_are_printed() -> None:
