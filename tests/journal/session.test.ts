@@ -107,4 +107,14 @@ describe("who holds the phone", () => {
     expect(await page.people.signIn("Ines", "Ines-pass")).toMatchObject({ ok: false, key: "signin.no_signal" });
     expect(page.people.session.value.holder).toBeNull();
   });
+
+  it("an address without https says that the phone cannot work there, before the server has made an enrolment", async () => {
+    const phone = new Phone();
+    const page = await phone.page();
+    const asked = vi.fn(phone.server.fetch);
+    vi.stubGlobal("fetch", asked);
+    vi.stubGlobal("crypto", { getRandomValues: crypto.getRandomValues.bind(crypto) });
+    expect(await page.people.signIn("Ines", "Ines-pass")).toEqual({ ok: false, key: "signin.insecure", seconds: 0 });
+    expect(asked).not.toHaveBeenCalled();
+  });
 });

@@ -7,6 +7,9 @@ export type Digest = { salt: string; digest: string; rounds: number };
 
 const ROUNDS = 310_000;
 
+/** Browsers digest only at a secure address: https, or this machine itself. */
+export const canDigest = (): boolean => crypto.subtle !== undefined;
+
 export async function digestOf(passcode: string): Promise<Digest> {
   const salt = randomBytes(16);
   return { salt: hex(salt), digest: await stretch(passcode, salt, ROUNDS), rounds: ROUNDS };

@@ -5,7 +5,7 @@ import { ask, Trouble } from "../ask";
 import { deviceMillis, randomBytes } from "../clock";
 import { fact, reading, saving, setFact, type PersonRow, type Saving } from "../db";
 import { adopt, asEnrolment, forgetYard } from "./enrolment";
-import { digestOf, matches } from "./passcode";
+import { canDigest, digestOf, matches } from "./passcode";
 
 export type Person = { id: string; name: string; roles: string[]; crew: string | null };
 export type Session = {
@@ -46,6 +46,7 @@ export async function readSession(): Promise<Session> {
 
 /** Signs in with the server; afterwards the phone works without it. */
 export async function signIn(name: string, passcode: string): Promise<SignInResult> {
+  if (!canDigest()) return { ok: false, key: "signin.insecure", seconds: 0 };
   const enrolment = await reading(["meta", "entries"], asEnrolment);
   try {
     const key = await deviceKey();
