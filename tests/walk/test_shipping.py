@@ -3,6 +3,7 @@ module; damage from a move is written up as everybody writes up; a release that 
 
 from __future__ import annotations
 
+import uuid
 from typing import Any
 
 import pytest
@@ -47,6 +48,21 @@ def test_a_no_of_shipping_is_an_item_that_holds_the_module(place: Place, browser
     expect(page.get_by_text("Bath 2: 1 item open")).to_be_visible()
     expect(shipping.beside()).to_have_text("Release")
     expect(page.get_by_text("things stop it")).to_be_visible()
+    shipping.close()
+
+
+def test_two_answers_of_people_who_had_not_seen_each_other_ask_for_one(place: Place, browser: Browser) -> None:
+    about = str(uuid.uuid5(uuid.UUID(place.module), "wrap_and_seal"))
+    body = {"sheet": "wrap_and_seal", "line": "roof_edge", "rooms": ["module"], "except": []}
+    for name, rest in (("inspector", {"rest": "yes"}), ("shipping", {"rest": "na", "reason": "flat roof"})):
+        place.phones[name].write("sheet.answered", about, {**body, **rest}, place.module)
+    assert all("seq" in place.phones[name].sync()["verdicts"][-1] for name in ("inspector", "shipping"))
+    shipping = Hands(browser, place.url, "shipping").sign_in()
+    shipping.go(f"/module/{place.module}/sheet/wrap_and_seal")
+    line = shipping.page.locator(".sheet-line").filter(has_text="Ridge and roof edges closed")
+    expect(line.get_by_text("two answers: choose one")).to_be_visible()
+    line.get_by_role("button", name="Yes").click()
+    expect(line.get_by_text("two answers: choose one")).to_have_count(0)
     shipping.close()
 
 

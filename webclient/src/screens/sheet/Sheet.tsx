@@ -1,28 +1,22 @@
 import { useState } from "preact/hooks";
 import { drawn, write, type Draft } from "../../journal";
 import { to } from "../../route";
-import { CURRENT, openCells, sheetId, tables, type Answer, type Head, type SheetPart } from "../../rules";
+import { CURRENT, openCells, sheetId, tables, undecided, values, type Answer, type Cells, type SheetPart, type SheetRow } from "../../rules";
 import { say, t, tn } from "../../words";
 import { mayWrite, moduleView, nameOf, numbers, placeLine, roomName, Screen, told, useDrawn, useSaving, when, type ModuleView } from "../common";
 import { Gone } from "../module/Module";
 import { Exceptions } from "./Exceptions";
 
-interface LineRow {
-  by_room: boolean;
-  defect: string;
-}
-
 /** A sheet as data: each line answered by room, signed at the end. A new sheet needs no code. */
 export function Sheet({ module, sheet }: { module: string; sheet: string }) {
   drawn(module);
   const view = moduleView(module);
-  if (!view || !(sheet in tables(CURRENT).sheets)) return <Gone />;
-  return <Answering view={view} name={sheet} />;
+  const row = tables(CURRENT).sheets[sheet];
+  return view && row ? <Answering view={view} name={sheet} row={row} /> : <Gone />;
 }
 
-function Answering({ view, name }: { view: ModuleView; name: string }) {
+function Answering({ view, name, row }: { view: ModuleView; name: string; row: SheetRow }) {
   const { problem, saving } = useSaving();
-  const row = tables(CURRENT).sheets[name as keyof ReturnType<typeof tables>["sheets"]] as { lines: Record<string, LineRow> };
   const id = sheetId(view.id, name);
   const sheet = view.sheets.find((one) => one.id === id) ?? null;
   const rooms = view.rooms.map((room) => room.key);
@@ -65,7 +59,7 @@ interface LineProps {
   name: string;
   id: string;
   line: string;
-  spec: LineRow;
+  spec: SheetRow["lines"][string];
   sheet: SheetPart | null;
   may: boolean;
   onSave: (drafts: Draft[], said: string) => Promise<boolean>;
@@ -74,7 +68,7 @@ interface LineProps {
 function Line({ view, name, id, line, spec, sheet, may, onSave }: LineProps) {
   const [open, setOpen] = useState(false);
   const rooms = spec.by_room ? view.rooms.map((room) => room.key) : ["module"];
-  const cells = (sheet?.cells[line] ?? {}) as Record<string, Head<Answer>[]>;
+  const cells = sheet?.cells[line] ?? {};
   const title = say(`sheets.${name}.${line}`);
   const allRight = (): void => void onSave([{ kind: "sheet.answered", module: view.id, about: id, body: { sheet: name, line, rooms, rest: "yes", except: [] } }], title);
   return (
@@ -107,10 +101,10 @@ function Line({ view, name, id, line, spec, sheet, may, onSave }: LineProps) {
 }
 
 /** How a line stands, in one or two sentences. */
-function Answers({ view, rooms, cells }: { view: ModuleView; rooms: string[]; cells: Record<string, Head<Answer>[]> }) {
+function Answers({ view, rooms, cells }: { view: ModuleView; rooms: string[]; cells: Cells[string] }) {
   const where = (room: string): string => (room === "module" ? t("yard.module_whole") : roomName(view, room));
   const open = rooms.filter((room) => !cells[room]);
-  const yes = rooms.filter((room) => cells[room]?.length === 1 && cells[room]?.[0]?.[0].value === "yes");
+  const yes = rooms.filter((room) => cells[room] && values(cells, room).every((answer) => answer.value === "yes"));
   const rest = rooms.filter((room) => cells[room] && !yes.includes(room));
   return (
     <>
@@ -118,7 +112,8 @@ function Answers({ view, rooms, cells }: { view: ModuleView; rooms: string[]; ce
       {yes.length > 0 && <p class="met">{rooms.length === 1 ? t("sheets.yes") : t("sheets.all_yes", { n: yes.length })}</p>}
       {rest.map((room) => (
         <p key={room}>
-          {where(room)}: {cells[room]?.map((head) => answerWords(view, head[0])).join(" / ")}
+          {where(room)}: {values(cells, room).map((answer) => answerWords(view, answer)).join(" / ")}
+          {undecided(cells).includes(room) && <b class="late"> {t("sheets.two_answers")}</b>}
         </p>
       ))}
     </>
