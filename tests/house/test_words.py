@@ -24,6 +24,15 @@ WORDS: dict[str, dict[str, str]] = {
 }
 
 
+CODE = "\n".join(
+    path.read_text("utf-8")
+    for folder in (ROOT / "server", ROOT / "webclient" / "src")
+    for path in sorted(folder.rglob("*.*"))
+    if path.suffix in (".py", ".html", ".ts", ".tsx", ".json")
+    and not {"words", "static"} & set(path.relative_to(folder).parts)
+)
+
+
 def steps_on_the_phone() -> set[str]:
     text = (ROOT / "webclient" / "src" / "rules" / "fold.ts").read_text("utf-8")
     return set(re.findall(r'^ {2}"([a-z]+\.[a-z_]+)": \w+\.\w+,$', text, re.MULTILINE))
@@ -58,6 +67,23 @@ def hold_keys() -> set[str]:
 def hold_keys_on_the_phone() -> set[str]:
     files = [ROOT / "webclient" / "src" / "rules" / file for file in ("gate.ts", "coat_holds.ts")]
     return {key for file in files for key in re.findall(r'\bkey: "([a-z_]+)"', file.read_text("utf-8"))}
+
+
+HOLE = r"\$?\{(?:[^{}]|\{[^{}]*\})*\}"
+
+
+def keys_in_code() -> list[re.Pattern[str]]:
+    """The keys that code names, whole or with holes in them, such as `steps.${step}`."""
+    topics = "|".join(topic.stem for topic in TOPICS)
+    told = set(re.findall(rf"""["'`]((?:{topics})\.(?:[\w.]|{HOLE})+)["'`]""", CODE))
+    return [re.compile("(.+)".join(map(re.escape, re.split(HOLE, key)))) for key in sorted(told)]
+
+
+def words_for_holes() -> set[str]:
+    """What may stand in a hole: words in quotes, names of fields, and the two halves of a quoted key."""
+    quoted = set(re.findall(r"""["'`](\w[\w .]*)["'`]""", CODE))
+    halves = {half for one in quoted for half in one.split(".")}
+    return {one.replace(" ", "_") for one in quoted | halves} | set(re.findall(r"\b(\w+):", CODE))
 
 
 def said(key: str) -> bool:
@@ -101,6 +127,17 @@ def test_words_are_in_both_languages_with_the_same_holes(topic: Any) -> None:
         assert all(text.strip() for text in sentences.values()), key
         holes = [set(re.findall(r"\{\w+\}", text)) for text in sentences.values()]
         assert holes[0] == holes[1], key
+
+
+def test_every_sentence_is_said_somewhere() -> None:
+    keys, words = keys_in_code(), words_for_holes()
+
+    def named(key: str) -> bool:
+        return any((match := one.fullmatch(key)) and words.issuperset(match.groups()) for one in keys)
+
+    # A count is named without its end.
+    unsaid = [key for key in WORDS if not named(key) and not named(re.sub("_(one|other)$", "", key))]
+    assert unsaid == []
 
 
 def test_every_route_is_in_the_description(app: Flask) -> None:
