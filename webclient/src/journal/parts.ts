@@ -107,11 +107,8 @@ export const partsOf = (module: string): ReadonlySignal<Part[]> =>
   view(`module ${module}`, (part) => part.module === module);
 
 /** All parts of one kind. */
-export function all<K extends PartKind>(kind: K): ReadonlySignal<PartOf<K>[]>;
-export function all(kind: string): ReadonlySignal<Part[]>;
-export function all(kind: string): ReadonlySignal<Part[]> {
-  return view(`kind ${kind}`, (part) => part.part === kind);
-}
+export const all = <K extends PartKind>(kind: K): ReadonlySignal<PartOf<K>[]> =>
+  view(`kind ${kind}`, (part) => part.part === kind) as ReadonlySignal<PartOf<K>[]>;
 
 /** One part as it stands now, drawn again when it changes; undefined when this phone does not have it. */
 export const partNow = <K extends PartKind>(kind: K, id: string): PartOf<K> | undefined =>

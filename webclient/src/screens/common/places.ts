@@ -2,7 +2,7 @@
 
 import { nowStamp } from "../../clock";
 import { all, partsOf } from "../../journal";
-import { holds, placeOf, questions, type ModulePart, type Part, type Place } from "../../rules";
+import { holds, placeOf, questions, type Part, type Place } from "../../rules";
 import { devices, dryingParts, plans, type ModuleView } from "./yard";
 
 let shared: Part[] = [];
@@ -31,7 +31,7 @@ let stood: Place[] = [];
 
 /** The places of all modules that stand, the same array while nothing in them changed. */
 export function standingPlaces(): Place[] {
-  const modules = all("module").value as unknown as ModulePart[];
+  const modules = all("module").value;
   const found = modules.filter(({ left }) => left === null).flatMap(({ id }) => placeOfModule(id) ?? []);
   if (found.length !== stood.length || found.some((place, at) => place !== stood[at])) stood = found;
   return stood;

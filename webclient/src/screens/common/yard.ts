@@ -11,14 +11,12 @@ import { language, say, t } from "../../words";
 /** Above this a seq is a pending entry of this phone. */
 export const PENDING = 1e15;
 
-const typed = <P extends Part>(kind: P["part"]): P[] => all(kind).value as unknown as P[];
-
-export const yard = (): YardPart | undefined => typed<YardPart>("yard")[0];
+export const yard = (): YardPart | undefined => all("yard").value[0];
 export const zone = (): string => yard()?.zone ?? "UTC";
-export const people = (): PersonPart[] => typed<PersonPart>("person");
-export const plans = (): PlanPart[] => typed<PlanPart>("plan");
-export const devices = (): DevicePart[] => typed<DevicePart>("device");
-export const setAsides = (): SetAsidePart[] => typed<SetAsidePart>("set_aside");
+export const people = (): PersonPart[] => all("person").value;
+export const plans = (): PlanPart[] => all("plan").value;
+export const devices = (): DevicePart[] => all("device").value;
+export const setAsides = (): SetAsidePart[] => all("set_aside").value;
 
 export function nameOf(person: string): string {
   if (person === "server") return t("yard.server");
@@ -66,7 +64,7 @@ export interface ModuleView {
 
 /** A module with everything of it that this phone has; null when it is not here. */
 export function moduleView(id: string): ModuleView | null {
-  const parts = partsOf(id).value as unknown as Part[];
+  const parts = partsOf(id).value;
   const module = parts.find((part): part is ModulePart => part.part === "module");
   if (!module) return null;
   const planId = value(module.heads, "plan");
@@ -130,7 +128,7 @@ export const inRoom = (view: ModuleView, room: string): ItemPart[] => view.items
 
 /** Every module that stands, earliest pickup first. */
 export function standing(): ModuleView[] {
-  const found = typed<ModulePart>("module").flatMap((module) => (module.left ? [] : (moduleView(module.id) ?? [])));
+  const found = all("module").value.flatMap((module) => (module.left ? [] : (moduleView(module.id) ?? [])));
   const due = (view: ModuleView): string => view.pickup ?? "9999";
   return found.sort((a, b) => (due(a) === due(b) ? compare(a.serial, b.serial) : compare(due(a), due(b))));
 }

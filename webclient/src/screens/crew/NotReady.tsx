@@ -69,7 +69,7 @@ export function OfWhat({ clearing, clearing: { said, say, ticking } }: { clearin
 
 /** The minutes of the setting-type compound used last in the yard, as this phone knows it. */
 function lastMinutes(): string {
-  const used = (all("coat").value as unknown as CoatPart[]).filter(({ set_minutes, void: gone }) => set_minutes !== null && gone === null);
+  const used = all("coat").value.filter(({ set_minutes, void: gone }) => set_minutes !== null && gone === null);
   const latest = used.reduce<CoatPart | null>((found, coat) => (found === null || coat.laid > found.laid ? coat : found), null);
   return latest?.set_minutes ? String(latest.set_minutes) : "";
 }

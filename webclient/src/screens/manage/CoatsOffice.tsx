@@ -1,7 +1,7 @@
 import { all } from "../../journal";
 import { Choice, Field, Pick } from "../../parts";
 import { go, to } from "../../route";
-import { CURRENT, tables, type LearnedPart, type YardCoats, type YardPart } from "../../rules";
+import { CURRENT, tables, type YardCoats, type YardPart } from "../../rules";
 import { say, t } from "../../words";
 import { Screen, useKept, yard } from "../common";
 import { Gone } from "../module/Module";
@@ -74,7 +74,7 @@ function Crews({ form, found, change }: FormProps & { found: YardPart }) {
 
 /** What the yard's own looks say, material by material, with their number. */
 function Learned({ form, change }: FormProps) {
-  const factors = Object.entries((all("learned").value as unknown as LearnedPart[])[0]?.factors ?? {});
+  const factors = Object.entries(all("learned").value[0]?.factors ?? {});
   const least = tables(CURRENT).drying.limits.learned_least;
   return (
     <section class="block">

@@ -1,14 +1,14 @@
 import { all } from "../../journal";
 import { degreesBoth } from "../../parts";
 import { to } from "../../route";
-import { instant, streamId, type AirPart } from "../../rules";
+import { instant, streamId } from "../../rules";
 import { t } from "../../words";
 import { when, type ModuleView } from "../common";
 import { lastOf } from "./measuring";
 
 /** The air inside a module as it was read last; leads to its screen. */
 export function AirRow({ view }: { view: ModuleView }) {
-  const last = lastOf(all("air").value as unknown as AirPart[], streamId(view.id));
+  const last = lastOf(all("air").value, streamId(view.id));
   const air = last && t("air.both", { temp: degreesBoth(last[1]), rh: last[2] });
   return (
     <section class="block">

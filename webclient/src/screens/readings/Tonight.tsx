@@ -10,7 +10,7 @@ import { besideTemp, Measure, wrongWords } from "./Measure";
 import { figureIn, nightOf, nightsAhead, NO_FIGURE, tenthsOf, wrongFigure, type Figure } from "./measuring";
 import { unit } from "./unit";
 
-const nights = (): ForecastPart["nights"] => (all("forecast").value as unknown as ForecastPart[]).flatMap((one) => one.nights);
+const nights = (): ForecastPart["nights"] => all("forecast").value.flatMap((one) => one.nights);
 
 /** The lows that are to come: typed, or from an hourly forecast. Paint and heat stand on them. */
 export function Tonight() {

@@ -8,7 +8,7 @@ import { bayOf, nameOf, roomName, standing, when, yard, type ModuleView } from "
 import { lastOf, streamOf, typedTemp, type Unit, type Where } from "./measuring";
 
 export const OUTSIDE: Where = { module: null, room: null };
-export const airs = (): readonly AirPart[] => all("air").value as unknown as AirPart[];
+export const airs = (): readonly AirPart[] => all("air").value;
 export const yardId = (): string => yard()?.id ?? "";
 export const lastAir = (where: Where): AirRow | null => lastOf(airs(), streamOf(where, yardId()));
 
