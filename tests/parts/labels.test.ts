@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { unfold, type Laid, type WallPlan } from "../../webclient/src/parts/geometry";
+import { unfold, type Laid } from "../../webclient/src/parts/geometry";
 import { overlap, placeLabels, type Labelled } from "../../webclient/src/parts/labels";
 import { placeName } from "../../webclient/src/parts/names";
+import type { Wall } from "../../webclient/src/rules";
 
-const blank = (sight: string): WallPlan => ({ sight, openings: [], things: [] });
+const blank = (sight: string): Wall => ({ sight, openings: [], things: [] });
 const space = { bounds: { x: 0, y: 0, w: 358, h: 300 }, mark: 24, figure: 10.5, line: 20 };
 
 function nicks(count: number, across: number, step: number): Labelled[] {

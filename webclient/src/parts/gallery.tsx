@@ -78,7 +78,7 @@ function Room({ room, title, shown }: { room: RoomPlan; title: string; shown: Ma
       <parts.StateCounts counts={parts.countOf(shown)} />
       <p class="second">{faced}</p>
       </div>
-      <parts.SurfaceList surfaces={[...parts.LETTERS.map((surface) => ({ surface, sight: room.walls[surface].sight })), { surface: "ceiling" as const }, { surface: "floor" as const }]} marks={shown} onFace={setFaced} />
+      <parts.SurfaceList surfaces={[...parts.LETTERS.map((surface) => ({ surface, sight: room.walls[surface]?.sight })), { surface: "ceiling" as const }, { surface: "floor" as const }]} marks={shown} onFace={setFaced} />
       </div>
     </parts.Page>
   );

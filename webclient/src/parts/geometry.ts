@@ -5,8 +5,12 @@
  * `up` is the distance from wall A. A mirrored plan swaps B and D and turns every wall round; spots stay as they were measured.
  */
 
+import type { Opening, PlanRoom, Surface, Thing, Wall } from "../rules";
+
+export type { Opening, Surface, Thing };
 export type Letter = "A" | "B" | "C" | "D";
-export type Surface = Letter | "E" | "F" | "ceiling" | "floor" | "trim";
+/** A room of a plan: `l` along walls A and C, `w` along B and D, `h` high. A plan from a script may leave walls out. */
+export type RoomPlan = Pick<PlanRoom, "l" | "w" | "h" | "walls">;
 export const LETTERS: readonly Letter[] = ["A", "B", "C", "D"];
 
 export interface Box {
@@ -22,28 +26,6 @@ export interface Point {
 export interface Spot {
   along: number;
   up: number;
-}
-export interface Opening extends Spot {
-  kind: "door" | "window" | "open";
-  w: number;
-  h: number;
-}
-export interface Thing extends Spot {
-  name: string;
-  w: number;
-  h: number;
-}
-export interface WallPlan {
-  sight?: string;
-  openings: readonly Opening[];
-  things: readonly Thing[];
-}
-/** A room of a plan: `l` along walls A and C, `w` along B and D, `h` high. */
-export interface RoomPlan {
-  l: number;
-  w: number;
-  h: number;
-  walls: Readonly<Record<Letter, WallPlan>>;
 }
 /** One surface as one faces it. */
 export interface Face {
@@ -72,15 +54,18 @@ function lengthOf(room: RoomPlan, letter: Letter): number {
   return letter === "A" || letter === "C" ? room.l : room.w;
 }
 
-function turnedRound(wall: WallPlan, length: number): WallPlan {
+function turnedRound(wall: Wall, length: number): Wall {
   const turn = <T extends Spot & { w: number }>(thing: T): T => ({ ...thing, along: length - thing.along - thing.w });
   return { ...wall, openings: wall.openings.map(turn), things: wall.things.map(turn) };
 }
 
 /** The same room seen in a mirror. Mirrored twice it is the room again. */
 export function mirror(room: RoomPlan): RoomPlan {
-  const from = (letter: Letter): WallPlan => turnedRound(room.walls[SWAPPED[letter]], lengthOf(room, letter));
-  return { ...room, walls: { A: from("A"), B: from("B"), C: from("C"), D: from("D") } };
+  const walls = LETTERS.flatMap((letter): [Letter, Wall][] => {
+    const wall = room.walls[SWAPPED[letter]];
+    return wall ? [[letter, turnedRound(wall, lengthOf(room, letter))]] : [];
+  });
+  return { ...room, walls: Object.fromEntries(walls) };
 }
 
 /** One surface of a room as one faces it; null where the plan has no such surface to draw. */
@@ -91,6 +76,7 @@ export function faceOf(room: RoomPlan, surface: Surface, mirrored = false): Face
   }
   if (surface === "E" || surface === "F" || surface === "trim") return null;
   const wall = seen.walls[surface];
+  if (!wall) return null;
   return {
     surface,
     sight: wall.sight ?? "",
@@ -164,12 +150,6 @@ export function unfold(room: RoomPlan, mirrored = false): Unfolded {
     return face ? [lay(room, face)] : [];
   });
   return { width: room.l + 2 * room.h, height: 2 * room.w + 2 * room.h, faces };
-}
-
-/** The wall that one comes to next, clockwise; after D comes the ceiling, after that A. */
-export function nextSurface(surface: Surface): Surface {
-  const round: Surface[] = [...LETTERS, "ceiling"];
-  return round[(round.indexOf(surface) + 1) % round.length] ?? "A";
 }
 
 /** Where one comes in: the middle of the first door or open side, on wall C if it has one. Null where no door is drawn. */

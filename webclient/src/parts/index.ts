@@ -8,7 +8,6 @@ export {
   faceOf,
   LETTERS,
   mirror,
-  nextSurface,
   unfold,
   type Face,
   type Letter,
@@ -17,7 +16,6 @@ export {
   type Spot,
   type Surface,
   type Thing,
-  type WallPlan,
   type WordSpot,
 } from "./geometry";
 export { HeadBand, Page, type HeadBandProps, type PageProps } from "./HeadBand";

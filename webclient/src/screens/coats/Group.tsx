@@ -94,7 +94,7 @@ function Keys({ of: { view, stand, onLook, onVoid }, short, more, onMore }: { of
 /** *Wall B, mirror wall*. */
 export function wallWords(view: ModuleView, key: string, surface: CoatSurface): string {
   const plan = view.rooms.find((one) => one.key === key)?.plan;
-  return surfaceInWords(surface, (plan && faceOf(plan as never, surface, view.mirrored)?.sight) || "");
+  return surfaceInWords(surface, (plan && faceOf(plan, surface, view.mirrored)?.sight) || "");
 }
 
 /** What lies under it, each as a low strip with its name and when it went on. */

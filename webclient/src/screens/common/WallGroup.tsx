@@ -34,7 +34,7 @@ interface WallGroupProps {
 /** One wall with what is on it: the drawing, then a row for each. */
 export function WallGroup({ group, children, foot, head: Head = "h3", told = null }: WallGroupProps) {
   const { view, room, surface, items } = group;
-  const face = room.plan ? faceOf(room.plan as never, surface, view.mirrored) : null;
+  const face = room.plan ? faceOf(room.plan, surface, view.mirrored) : null;
   return (
     <section class="wall-group">
       <Head>

@@ -29,7 +29,7 @@ function One({ view, item }: { view: ModuleView; item: ItemPart }) {
   const shown = useDrawn({ part: "item", id: item.id });
   const spot = spotOf(item);
   const room = view.rooms.find((one) => one.key === spot?.room);
-  const face = room?.plan && spot ? faceOf(room.plan as never, spot.surface, view.mirrored) : null;
+  const face = room?.plan && spot ? faceOf(room.plan, spot.surface, view.mirrored) : null;
   const photos = view.photos.filter((photo) => value(photo.heads, "marked")?.items.some(([one]) => one === item.id));
   const numberOf = (other: string): number | null => view.items.find((one) => one.id === other)?.number ?? null;
   /** All of it rests on what the screen shows of the item: a changed word too takes the place of every word that counts as seen. */

@@ -35,7 +35,7 @@ function inWords(item: ItemPart, field: string, chosen: unknown): string {
   const spot = chosen as Spot;
   const view = item.module ? moduleView(item.module) : null;
   const plan = view?.rooms.find((room) => room.key === spot.room)?.plan;
-  const sight = (plan && view && faceOf(plan as never, spot.surface, view.mirrored)?.sight) || "";
+  const sight = (plan && view && faceOf(plan, spot.surface, view.mirrored)?.sight) || "";
   const at = spot.along !== undefined && spot.up !== undefined ? { along: spot.along, up: spot.up } : undefined;
   const place = placeInWords({ id: item.id, number: item.number, state: "open", surface: spot.surface, spot: at, words: spot.words });
   return `${view ? roomName(view, spot.room) : spot.room}, ${surfaceInWords(spot.surface, sight)}, ${place}`;

@@ -1,7 +1,7 @@
 /** A plan as a form holds it: lengths as typed, so that nothing half-typed is lost; and back into whole millimetres. */
 
 import { newId } from "../../clock";
-import { LETTERS, parseLength, type Letter } from "../../parts";
+import { LETTERS, parseLength, type Letter, type RoomPlan } from "../../parts";
 import type { Opening, PlanPart, PlanRoom, Thing, Wall } from "../../rules";
 
 export interface BoxForm {
@@ -36,13 +36,6 @@ export interface PlanForm {
   base: number;
   name: string;
   rooms: RoomForm[];
-}
-/** A room without its key and name, as the drawing and the entry both take it. */
-export interface Measured {
-  l: number;
-  w: number;
-  h: number;
-  walls: Record<Letter, Wall>;
 }
 /** Path of a field -> key of what is wrong with it. */
 export type Wrong = Readonly<Record<string, string>>;
@@ -98,10 +91,10 @@ function wallForm(wall: Wall | undefined): WallForm {
 }
 
 /** The room as far as it can be drawn now: what cannot be read yet is left out. Null without its three measures. */
-export function drawable(room: RoomForm): Measured | null {
+export function drawable(room: RoomForm): RoomPlan | null {
   const [l, w, h] = SIDES.map((side) => measure(room, side));
   if (!l || !w || !h) return null;
-  return { l, w, h, walls: Object.fromEntries(LETTERS.map((letter) => [letter, wallOf(room.walls[letter])])) as Record<Letter, Wall> };
+  return { l, w, h, walls: Object.fromEntries(LETTERS.map((letter) => [letter, wallOf(room.walls[letter])])) };
 }
 
 function measure<K extends string>(form: Readonly<Record<K, string>> & { was?: Was }, side: K): number | null {

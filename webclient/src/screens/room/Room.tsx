@@ -9,7 +9,7 @@ import { Gone } from "../module/Module";
 /** The surfaces of a room, with the names by which one knows them. */
 export function surfacesOf(view: ModuleView, room: RoomView): { surface: Surface; sight: string }[] {
   const all: Surface[] = [...LETTERS, "ceiling", "floor", "trim"];
-  return all.map((surface) => ({ surface, sight: (room.plan && faceOf(room.plan as never, surface, view.mirrored)?.sight) || "" }));
+  return all.map((surface) => ({ surface, sight: (room.plan && faceOf(room.plan, surface, view.mirrored)?.sight) || "" }));
 }
 
 /** The unfolded room: tap a wall to face it. */
@@ -37,7 +37,7 @@ export function Room({ module, room: key }: { module: string; room: string }) {
     >
       <div class={room.plan ? "side-by-side" : undefined}>
         <div>
-          {room.plan && <UnfoldedRoom room={room.plan as never} mirrored={view.mirrored} marks={marks} title={room.name} onFace={face} />}
+          {room.plan && <UnfoldedRoom room={room.plan} mirrored={view.mirrored} marks={marks} title={room.name} onFace={face} />}
           <StateCounts counts={countOf(marks)} />
           <RoomCoats view={view} room={key} />
           <p class="key-row">

@@ -23,7 +23,7 @@ export function Wall({ module, room: key, surface }: { module: string; room: str
 function Facing({ view, room, surface }: { view: ModuleView; room: RoomView; surface: Surface }) {
   const writing = useWritingUp(view, room, surface);
   const { can, now } = writing;
-  const face = room.plan ? faceOf(room.plan as never, surface, view.mirrored) : null;
+  const face = room.plan ? faceOf(room.plan, surface, view.mirrored) : null;
   const items = inRoom(view, room.key).filter((item) => item.heads.spot?.at(-1)?.[0].surface === surface);
   const name = surfaceInWords(surface, face?.sight ?? "");
   const onward = (): void => {
