@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { feetInches, feetInchesAndMetres, parseLength } from "../../webclient/src/parts/lengths";
+import { feetInches, parseLength } from "../../webclient/src/parts/lengths";
 
 it.each([
   [1372, "4 ft 6 in", "4 pies 6 pulg"],
@@ -12,10 +12,6 @@ it.each([
 ])("says %i mm as people do", (mm, english, spanish) => {
   expect(feetInches(mm)).toBe(english);
   expect(feetInches(mm, "es")).toBe(spanish);
-});
-
-it("puts metres beside it", () => {
-  expect(feetInchesAndMetres(1372)).toBe("4 ft 6 in (1.37 m)");
 });
 
 it.each([

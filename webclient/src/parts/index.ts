@@ -19,7 +19,7 @@ export {
   type WordSpot,
 } from "./geometry";
 export { HeadBand, Page, type HeadBandProps, type PageProps } from "./HeadBand";
-export { feetInches, feetInchesAndMetres, parseLength, STEP } from "./lengths";
+export { feetInches, parseLength, STEP } from "./lengths";
 export { countOf, placeInWords, spotInWords, surfaceInWords, wordSpotInWords, type Marked } from "./marked";
 export { itemMark, pencilPath, type ItemState, type MarkKind } from "./marks";
 export { PencilMark, type PencilMarkProps } from "./PencilMark";

@@ -21,11 +21,6 @@ export function feetInches(mm: number, language: Language = "en"): string {
   return (mm < 0 && inches > 0 ? "-" : "") + said.join(" ");
 }
 
-/** The same with metres beside it, where there is room: `4 ft 6 in (1.37 m)`. */
-export function feetInchesAndMetres(mm: number, language: Language = "en"): string {
-  return `${feetInches(mm, language)} (${(mm / 1000).toFixed(2)} m)`;
-}
-
 const METRIC = /^(\d+(?:[.,]\d+)?)\s*(m|cm|mm)$/;
 const FEET_AND_INCHES = /^(\d+(?:[.,]\d+)?)\s*(?:ft|feet|foot|pies|pie|')\s*(?:(\d+(?:[.,]\d+)?)\s*(?:in|inches|inch|pulg|pulgadas|")?)?$/;
 const INCHES = /^(\d+(?:[.,]\d+)?)\s*(?:in|inches|inch|pulg|pulgadas|")$/;

@@ -2,7 +2,7 @@
 
 import { nowStamp } from "../../clock";
 import { all, expectedNumber, partsOf } from "../../journal";
-import { clockTime, feetInches, sameDay, sayTime, type ItemState as MarkState, type Marked } from "../../parts";
+import { clockTime, feetInches, itemMark, sameDay, sayTime, type Marked } from "../../parts";
 import { session } from "../../people";
 import type { DevicePart, ItemPart, ModulePart, Part, PersonPart, PhotoPart, PlanPart, PlanRoom, SetAsidePart, SheetPart, YardPart } from "../../rules";
 import { CURRENT, may, tables, value, values, type Kind } from "../../rules";
@@ -115,13 +115,12 @@ export function renumbered(item: ItemPart): string {
   const old = expectedNumber(item.id);
   return old === undefined || old === item.number ? "" : t("writeup.renumbered", { old, new: item.number });
 }
-export const markState = (item: ItemPart): MarkState => (item.state === "open" && item.sent_back ? "sent_back" : item.state);
 
 /** An item as the drawings take it. */
 export function marked(item: ItemPart): Marked {
   const spot = spotOf(item);
   const at = spot && spot.along !== undefined && spot.up !== undefined ? { along: spot.along, up: spot.up } : undefined;
-  return { id: item.id, number: item.number, state: markState(item), surface: spot?.surface ?? "floor", spot: at, words: spot?.words };
+  return { id: item.id, number: item.number, state: itemMark(item), surface: spot?.surface ?? "floor", spot: at, words: spot?.words };
 }
 
 export const inRoom = (view: ModuleView, room: string): ItemPart[] => view.items.filter((item) => spotOf(item)?.room === room);

@@ -1,12 +1,12 @@
 import { Fragment } from "preact";
 import { useState } from "preact/hooks";
 import { drawn } from "../../journal";
-import { Choice, ItemRow, type SlabsProps } from "../../parts";
+import { Choice, itemMark, ItemRow, type SlabsProps } from "../../parts";
 import { session } from "../../people";
 import { to } from "../../route";
 import { CURRENT, needsAfterPhoto, nextStep, value, type ItemPart } from "../../rules";
 import { say, t, tn } from "../../words";
-import { bayOf, byWall, crewName, defectOf, isOf, markState, mayWrite, placeOfView, renumbered, Screen, standing, WallGroup, when, type Group, type ModuleView } from "../common";
+import { bayOf, byWall, crewName, defectOf, isOf, mayWrite, placeOfView, renumbered, Screen, standing, WallGroup, when, type Group, type ModuleView } from "../common";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { decided, numbersOf, useClearing, type Clearing } from "./clearing";
 import { DoneBy } from "./DoneBy";
@@ -100,7 +100,7 @@ function OnWall({ group: { items }, group, told, clearing: { picked, pick: onPic
       {items.map((item) => (
         <ItemRow
           key={item.id}
-          state={markState(item)}
+          state={itemMark(item)}
           number={item.number}
           title={defectOf(item)}
           next={stepWords(item)}

@@ -1,11 +1,11 @@
 import { useEffect, useRef } from "preact/hooks";
 import { drawn } from "../../journal";
-import { Field, ItemRow, Pick, type SlabsProps } from "../../parts";
+import { Field, itemMark, ItemRow, Pick, type SlabsProps } from "../../parts";
 import { NoPhoto, take } from "../../photos";
 import { go, to } from "../../route";
 import { value, type ItemPart, type PhotoPart } from "../../rules";
 import { say, t } from "../../words";
-import { byWall, defectOf, inRoom, markState, mayWrite, moduleView, nameOf, numbers, Photo, placeLine, Screen, sendBackReasons, WallGroup, when, type ModuleView, type RoomView } from "../common";
+import { byWall, defectOf, inRoom, mayWrite, moduleView, nameOf, numbers, Photo, placeLine, Screen, sendBackReasons, WallGroup, when, type ModuleView, type RoomView } from "../common";
 import { Gone } from "../module/Module";
 import { PhotoKey } from "../wall/HalfPhotos";
 import { own, useJudging, type Back, type Judging } from "./judging";
@@ -29,7 +29,7 @@ function Judging({ view, room }: { view: ModuleView; room: RoomView }) {
         <WallGroup key={group.key} group={group} head="h2" foot={group.items.length > 1 ? <button type="button" class="key" onClick={() => pick(group.items.filter((item) => !own(item)).map(({ id }) => id), true)}>{t("recheck.pick_all")}</button> : undefined}>
           {group.items.map((item) => (
             <div key={item.id}>
-              <ItemRow state={markState(item)} number={item.number} title={defectOf(item)} line={clearedWords(item)} href={to.item(view.id, item.id)} checked={picked.has(item.id)} onCheck={(on) => pick([item.id], on)} blocked={own(item) ? t("recheck.own_hands") : null} />
+              <ItemRow state={itemMark(item)} number={item.number} title={defectOf(item)} line={clearedWords(item)} href={to.item(view.id, item.id)} checked={picked.has(item.id)} onCheck={(on) => pick([item.id], on)} blocked={own(item) ? t("recheck.own_hands") : null} />
               <BeforeAfter view={view} item={item} />
             </div>
           ))}
