@@ -55,6 +55,21 @@ describe("rooms", () => {
     expect(wrong.map(told)).toEqual([]);
   });
 
+  it("open nothing at their index that nobody outside asks for", () => {
+    const tests = fileURLToPath(new URL("../", import.meta.url));
+    const asking = [
+      ...files.map((name) => ({ room: roomOf(name), text: readFileSync(join(source, name), "utf8") })),
+      ...readdirSync(tests, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts")).map((name) => ({ room: "tests", text: readFileSync(join(tests, name), "utf8") })),
+    ];
+    const idle = ROOMS.flatMap((room) => {
+      const doors = readFileSync(join(source, room, "index.ts"), "utf8").matchAll(/^export (?:type )?\{([^}]*)\}/gm);
+      const names = [...doors].flatMap(([, list = ""]) => list.split(",").map((one) => one.trim().split(" ").at(-1) ?? "").filter(Boolean));
+      const wanted = new Set(asking.filter((one) => one.room !== room).flatMap(({ text }) => text.match(/\w+/g) ?? []));
+      return names.filter((name) => !wanted.has(name)).map((name) => `${room}: ${name}`);
+    });
+    expect(idle).toEqual([]);
+  });
+
   it("that are reached have an index", () => {
     expect(ROOMS.filter((room) => !files.includes(`${room}/index.ts`))).toEqual([]);
   });

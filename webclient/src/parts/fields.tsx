@@ -172,19 +172,3 @@ export function Confirm({ question, yes, onYes, no, onNo, children, why }: Confi
     </div>
   );
 }
-
-/** How far something is, with words: never a bar alone. */
-export function Progress({ label, done, of }: { label: string; done: number; of: number }) {
-  const id = useId();
-  const share = of > 0 ? Math.min(1, done / of) : 0;
-  return (
-    <div class="progress">
-      <p id={id} role="status">
-        {label}
-      </p>
-      <div class="progress-line" role="progressbar" aria-labelledby={id} aria-valuemin={0} aria-valuemax={of} aria-valuenow={done}>
-        <span style={{ width: `${Math.round(share * 100)}%` }} />
-      </div>
-    </div>
-  );
-}

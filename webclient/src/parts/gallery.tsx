@@ -9,6 +9,7 @@ import { speak } from "../words";
 import * as parts from "./index";
 import { Strips } from "./galleryStrips";
 import type { Marked, RoomPlan, Spot } from "./index";
+import { PencilMark } from "./PencilMark";
 
 const FT = 304.8;
 const ft = (feet: number): number => Math.round(feet * FT);
@@ -162,7 +163,7 @@ function Gate() {
       </div>
       {(["open", "sent_back", "cleared", "closed", "void", "only_here"] as const).map((state) => (
         <p key={state} style={{ display: "flex", flexWrap: "wrap", gap: "20px" }}>
-          <parts.StateWord state={state} size={16} /> <parts.StateWord state={state} recheck size={28} /> <parts.PencilMark state={state} size={64} />
+          <parts.StateWord state={state} size={16} /> <parts.StateWord state={state} recheck size={28} /> <PencilMark state={state} size={64} />
         </p>
       ))}
     </parts.Page>
@@ -178,7 +179,6 @@ function Fields() {
       <parts.Field label="Length" value={text} onInput={setText} hint={String(parts.parseLength(text))} />
       <parts.Field label="Why" value="" onInput={none} lines={3} />
       <parts.Choice label="Screen" options={[{ key: "phone", label: "As the phone" }, { key: "day", label: "Day" }, { key: "evening", label: "Evening" }]} value={parts.setting.value} onChange={parts.chooseSetting} />
-      <parts.Progress label="Sending 2 of 3 photos" done={2} of={3} />
       <parts.Confirm question="Void item 14? It stays in the history." yes="Void 14" onYes={none} onNo={none} why="Say why first." />
     </parts.Page>
   );

@@ -1,6 +1,5 @@
 /** Photos: take, keep, send, show. */
 
-export type { PhotoMark as Mark } from "../rules";
 export { bringPictures, clearPictures, pictureOf, type Size } from "./picture";
 export { sendPhotos } from "./send";
 export { clearShelf, goAgain, layOn, mayGo, onShelf, unsentPhotos, type NewPhoto } from "./shelf";

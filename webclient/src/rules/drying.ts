@@ -56,15 +56,6 @@ export function doses(coat: Omit<CoatLaid, "laid">, version: number): Ends<numbe
   };
 }
 
-/** Whole minutes that a coat takes in air that stays as it is; null where it never dries. */
-export function dryingMinutes(
-  temp: number, rh: number, coat: Omit<CoatLaid, "laid">, version: number,
-): Ends<number | null> {
-  const found = ready({ ...coat, laid: 0 }, [{ time: 0, temp, rh }], version);
-  const minutes = (instant: number | null): number | null => (instant === null ? null : instant / 60);
-  return { likely: minutes(found.likely), by_table: minutes(found.by_table) };
-}
-
 /**
  * The air from the laying on, in order; `read` when it was read, `to` of the last null.
  *

@@ -202,4 +202,3 @@ export type Hold =
   | (Held<"phone_behind"> & { device: string; by: string; since: string })
   | CoatHold
   | (Held<"entry_set_aside"> & { by: string; kind: string; reason: string; entry: string });
-export type HoldKey = Hold["key"];

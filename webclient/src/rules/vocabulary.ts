@@ -11,7 +11,6 @@ import roles from "../../../server/rules/data/1/roles.json";
 import schedule from "../../../server/rules/data/1/schedule.json";
 import sheets from "../../../server/rules/data/1/sheets.json";
 import { form } from "../../../server/rules/data/form.json";
-import { own } from "./own";
 
 export type Kind = keyof typeof kinds;
 export type DefectKey = keyof typeof defects;
@@ -21,7 +20,6 @@ export type Thickness = keyof typeof drying.thickness;
 export type CoatKey = keyof typeof schedule.coats;
 export type Family = "joint" | "texture" | "primer" | "paint";
 export type Role = keyof typeof roles;
-export type SendBackReason = (typeof reasons.send_back)[number];
 
 export interface KindRow {
   who: string[];
@@ -84,14 +82,4 @@ export function tables(version: number): Tables {
   const found = VERSIONS.get(version);
   if (found === undefined) throw new RangeError(`rules version ${version}`);
   return found;
-}
-
-/** Whether this program has that version's tables. */
-export function knownVersion(version: number): boolean {
-  return VERSIONS.has(version);
-}
-
-/** The row of an entry's kind in the version it names. */
-export function kindOf(entry: { kind: string; rules: number }): KindRow | undefined {
-  return own(tables(entry.rules).kinds, entry.kind);
 }

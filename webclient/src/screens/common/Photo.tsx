@@ -82,14 +82,3 @@ export function Photo({ photo, size = "screen", numberOf = () => null, small, on
     </figure>
   );
 }
-
-export function PhotoList({ photos, numberOf }: { photos: PhotoPart[]; numberOf: (item: string) => number | null }) {
-  if (photos.length === 0) return null;
-  return (
-    <div class="pair">
-      {photos.map((photo) => (
-        <Photo key={photo.id} photo={photo} numberOf={numberOf} />
-      ))}
-    </div>
-  );
-}

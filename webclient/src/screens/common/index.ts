@@ -1,6 +1,6 @@
-export { PhotoList, Photo } from "./Photo";
+export { Photo } from "./Photo";
 export { endMessages, Screen, told } from "./Screen";
-export { holdWords, numbers, type HoldWords } from "./holds";
+export { holdWords, numbers } from "./holds";
 export { coatInside, coatName, nowSeconds, placeOfView, roomsInWords, useSeconds } from "./coats";
 export { useKept } from "./kept";
 export { gateOf, placeOfModule, standingPlaces, type Gate } from "./places";
