@@ -41,6 +41,6 @@ def brought(place: journal.Place, found: loggers.Found, named: str, by: str = "s
         "known": len(told.known) + found.repeated,
         "entries": told.entries,
         "refused_count": len(found.refused),
-        "refused": [in_words(one) for one in found.refused[:500]],
+        "refused": [in_words(one) for one in found.refused[: loggers.MOST_ROWS]],
         "notes": [in_words(one) for one in found.notes],
     }

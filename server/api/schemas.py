@@ -6,6 +6,7 @@ from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields
 
+from server import loggers
 from server.api import coat_types, types
 
 ENTRIES = 500
@@ -127,11 +128,11 @@ class ReadingsAsk(Strict):
     """Rows of {at?, temp_c | temp_f, rh, surface_c? | surface_f?}, each judged alone."""
 
     rows = checked(
-        lambda value: isinstance(value, list) and 0 < len(value) <= ENTRIES,
+        lambda value: isinstance(value, list) and 0 < len(value) <= loggers.MOST_ROWS,
         {
             "type": "array",
             "minItems": 1,
-            "maxItems": ENTRIES,
+            "maxItems": loggers.MOST_ROWS,
             "items": {
                 "type": "object",
                 "required": ["rh"],

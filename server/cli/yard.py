@@ -58,17 +58,18 @@ def open_yard(
         if problem:
             raise click.ClickException(problem)
         with app.app_context(), writing() as conn:
-            if journal.yard_facts(conn) is not None:
-                raise click.ClickException(f"{data} holds a yard already.")
-            made = journal.open_yard(
-                conn,
-                app.extensions["clock"],
-                name=name,
-                zone=zone,
-                bays=list(bays),
-                crews=crews,
-                admin_name=admin,
-            )
+            try:
+                made = journal.open_yard(
+                    conn,
+                    app.extensions["clock"],
+                    name=name,
+                    zone=zone,
+                    bays=list(bays),
+                    crews=crews,
+                    admin_name=admin,
+                )
+            except journal.YardExists as error:
+                raise click.ClickException(f"{data} holds a yard already.") from error
             people.set_passcode(conn, made["person"], admin, chosen)
     if as_json:
         click.echo(json.dumps({**made, "admin": admin, **({} if passcode else {"passcode": chosen})}))
