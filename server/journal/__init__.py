@@ -20,7 +20,7 @@ from server.journal.read import (
     set_aside_bytes,
     yard_facts,
 )
-from server.journal.release import ReleaseAnswer, ask_release
+from server.journal.release import ask_release
 from server.journal.sync import UnknownDevice, sync
 from server.journal.writer import OtherForm
 
@@ -31,7 +31,6 @@ __all__ = [
     "OtherForm",
     "Place",
     "Reading",
-    "ReleaseAnswer",
     "UnknownDevice",
     "YardExists",
     "admit",

@@ -8,11 +8,10 @@ from server.people.device_keys import is_its_phone
 from server.people.passcodes import problem_with
 from server.people.sensors import Sensor, make_sensor, revoke_sensor, sensor_of, sensors
 from server.people.sessions import COOKIE, Session, end_session, person_of, start_session
-from server.people.sign_in import Checked, check_passcode
+from server.people.sign_in import check_passcode
 
 __all__ = [
     "COOKIE",
-    "Checked",
     "Sensor",
     "Session",
     "account_of",

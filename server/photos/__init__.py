@@ -15,14 +15,13 @@ from server.photos.errors import (
     WrongHash,
 )
 from server.photos.folder import FolderStore
-from server.photos.look import MOST_BYTES, MOST_PIXELS
+from server.photos.look import MOST_BYTES
 from server.photos.renditions import SIZES
-from server.photos.shelf import Received, audit, has, original, receive, rendition
+from server.photos.shelf import audit, has, original, receive, rendition
 from server.photos.store import Store
 
 __all__ = [
     "MOST_BYTES",
-    "MOST_PIXELS",
     "SIZES",
     "Animated",
     "Damaged",
@@ -32,7 +31,6 @@ __all__ = [
     "NotAPhoto",
     "NotHere",
     "PhotoProblem",
-    "Received",
     "Store",
     "StoreFailed",
     "TooLarge",

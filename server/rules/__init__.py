@@ -1,7 +1,7 @@
 """The rules: pure functions that the phone has too, file for file. Nothing of ours is imported, no framework."""
 
 from server.rules.air import SLOTS, air_id, forecast_id, heat_id, learned_id, stream_id
-from server.rules.before_paint import before_paint, coat_to_come
+from server.rules.before_paint import before_paint
 from server.rules.canonical import FIRST_LINK, PHONE_FIELDS, canonical, link, sha256
 from server.rules.climate import (
     celsius,
@@ -27,7 +27,7 @@ from server.rules.parts import Workspace, sheet_id
 from server.rules.place import place_of
 from server.rules.ready_list import ready_list
 from server.rules.schedule import coats_of, family, next_coat
-from server.rules.seen import has_seen, ref_of
+from server.rules.seen import has_seen
 from server.rules.sheets import open_cells, rooms_of
 from server.rules.vocabulary import CURRENT, FORM, kind_of, known_version, tables
 from server.rules.what_helps import what_helps
@@ -52,7 +52,6 @@ __all__ = [
     "celsius",
     "celsius_difference",
     "clock",
-    "coat_to_come",
     "coats_of",
     "day",
     "dew_point",
@@ -84,7 +83,6 @@ __all__ = [
     "readiness",
     "ready",
     "ready_list",
-    "ref_of",
     "room_rh",
     "rooms_of",
     "saturation",

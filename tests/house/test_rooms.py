@@ -8,6 +8,7 @@ from __future__ import annotations
 import ast
 import functools
 import importlib
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -130,3 +131,13 @@ def test_the_front_door_lists_what_it_opens(room: str) -> None:
     assert names == sorted(names, key=lambda name: (not name.isupper(), not name[0].isupper(), name))
     assert len(set(names)) == len(names)
     assert all(hasattr(door, name) for name in names)
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_the_front_door_opens_what_somebody_asks_for(room: str) -> None:
+    inside = ROOT / "server" / room
+    asking = (path for folder in ("server", "seed_demo", "tests") for path in (ROOT / folder).rglob("*.py"))
+    words = {
+        word for path in asking if inside not in path.parents for word in re.findall(r"\w+", path.read_text("utf-8"))
+    }
+    assert sorted(set(importlib.import_module(f"server.{room}").__all__) - words) == []
