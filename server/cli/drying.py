@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import json
-from datetime import tzinfo
 from pathlib import Path
 from typing import Any
 
 import click
 
+from server import loggers
 from server.cli.common import json_option
-from server.cli.logger_file import readings_of
-from server.cli.measures import Humidity, Temperature, Zone, instant, written
+from server.cli.logger_file import how_options, options, readings_of, sentence
+from server.cli.measures import Humidity, Temperature, instant, written
 from server.clock import SystemClock
 from server.rules import CURRENT, dew_point, dried, fahrenheit, ready, room_rh, stale, tables
 
@@ -44,46 +44,60 @@ def keys(table: str) -> click.Choice[str]:
 @click.option("--heat-to", type=Temperature(), help="The air is outside air, and the room is heated to this.")
 @click.option("--material", type=keys("materials"), default="drying-type", show_default=True, help="What was laid.")
 @click.option("--thickness", type=keys("thickness"), default="normal", show_default=True, help="How thick.")
-@click.option("--set-minutes", type=click.IntRange(1, 1440), default=45, show_default=True, help="The bag's.")
-@click.option("--label-minutes", type=click.IntRange(1, 10080), help="Latex: the label's least time to the next coat.")
+@click.option("--set-minutes", type=click.IntRange(1, 1440), help="Setting-type: the minutes on the bag.")
+@click.option("--label-minutes", type=click.IntRange(1, 10080), help="Paint: the label's least time to the next coat.")
 @click.option("--readings", type=click.Path(exists=True, dir_okay=False, path_type=Path), help="A logger's CSV.")
 @click.option("--laid", help="When the coat was laid, with --readings: 2026-12-02T08:00-06:00.")
-@click.option("--zone", type=Zone(), help="Of times without an offset: America/Chicago.")
-@click.option("--unit", type=click.Choice(["F", "C"]), help="Of the CSV's temperatures, where its head does not say.")
+@how_options
 @json_option
 def drying(as_json: bool, **given: Any) -> None:
     """How long a coat takes to dry, likely and by the table, in this air or by a logger's readings."""
-    coat = {"material": given["material"].replace("-", "_"), "thickness": given["thickness"]}
-    coat |= {name: given[name] for name in ("set_minutes", "label_minutes") if given[name] is not None}
+    coat = coat_of(given)
     if given["readings"]:
         answer = by_readings(coat, given)
     elif given["temp"] is None or given["rh"] is None:
         raise click.UsageError("Give the air: --temp 70F --rh 50, or --readings FILE.csv --laid TIME.")
+    elif given["laid"] or given["chosen"] or given["zone"] or given["unit"]:
+        raise click.UsageError("--laid, --zone, --unit and --set go with --readings FILE.csv.")
     else:
         held, notes = in_the_room([{"time": 0, "temp": given["temp"], "rh": given["rh"]}], given["heat_to"])
         answer = told(coat | {"laid": 0}, held, notes)
     click.echo(json.dumps(answer, ensure_ascii=False) if as_json else in_words(answer))
 
 
+def coat_of(given: dict[str, Any]) -> dict[str, Any]:
+    """The coat, with nothing told of it that its material does not have."""
+    material = given["material"].replace("-", "_")
+    clock = TABLE["materials"][material]["clock"]
+    if given["set_minutes"] is not None and clock != "set":
+        raise click.UsageError(f"--set-minutes is of setting-type compound: {given['material']} does not set.")
+    if given["label_minutes"] is not None and clock != "label":
+        raise click.UsageError(f"--label-minutes is of paint: {given['material']} dries by the table.")
+    told = {name: given[name] for name in ("set_minutes", "label_minutes") if given[name] is not None}
+    return {"material": material, "thickness": given["thickness"], **told}
+
+
 def by_readings(coat: dict[str, Any], given: dict[str, Any]) -> dict[str, Any]:
     """The clock of a coat over a logger's file."""
     if given["temp"] is not None or given["rh"] is not None or not given["laid"]:
         raise click.UsageError("With --readings say --laid TIME, and neither --temp nor --rh.")
-    zone: tzinfo | None = given["zone"]
     now = int(SystemClock().now().timestamp())
+    how = options(given["chosen"], given["zone"], given["unit"])
     try:
-        laid = instant(given["laid"], zone)
+        laid = instant(given["laid"], loggers.zone_of(how["zone"]) if "zone" in how else None)
+    except loggers.NotRead as error:
+        raise click.BadParameter(sentence(error.told), param_hint="--zone") from error
     except ValueError as error:
         raise click.BadParameter(f"{error}.", param_hint="--laid") from error
     try:
-        read, notes = readings_of(given["readings"].read_bytes(), given["zone"] and str(zone), given["unit"], now)
+        read, notes = readings_of(given["readings"].read_bytes(), how, now)
     except (ValueError, OSError) as error:
         raise click.BadParameter(f"{given['readings'].name}: {error}", param_hint="--readings") from error
     held, more = in_the_room(read, given["heat_to"])
     answer, last = told(coat | {"laid": laid}, held, notes + more), held[-1]["time"]
     found = ready(coat | {"laid": laid}, held, CURRENT)
     shares = dried(coat | {"laid": laid}, held, last, CURRENT)
-    if stale(last, found["by_table"], now):
+    if stale(last, found["by_table"], max(now, laid)):
         answer["notes"].insert(0, STALE)
     return answer | {
         "ready_likely": written(found["likely"]), "ready_by_table": written(found["by_table"]),
@@ -111,10 +125,22 @@ def told(coat: dict[str, Any], held: list[dict[str, Any]], notes: list[str]) -> 
         notes.insert(0, "In this air it does not dry.")
     if found["set"] is not None:
         answer["set_h"] = round((found["set"] - coat["laid"]) / 3600, 2)
-        notes.append("The next coat may follow once it has set; primer and paint wait until it is dry.")
-    if coat["material"] == "latex":
-        notes.append("Latex has no published law: the label's time, stretched by joint compound's, never below it.")
-    return answer | {"notes": notes}
+    return answer | {"notes": [*notes, *of_the_material(coat)]}
+
+
+def of_the_material(coat: dict[str, Any]) -> list[str]:
+    """What sets or goes by its label: what that means, and what was not told of it."""
+    row = TABLE["materials"][coat["material"]]
+    if row["clock"] == "set" and "set_minutes" in coat:
+        return ["The next coat may follow once it has set; primer and paint wait until it is dry."]
+    if row["clock"] == "set":
+        return ["Nobody told the minutes on the bag, so that no set time can be given: add --set-minutes 45."]
+    if row["clock"] == "label":
+        kind = coat["material"].capitalize()
+        notes = [f"{kind} has no published law: the label's time, stretched by joint compound's, never below it."]
+        least = f"Nobody told the label's least time: {row['minutes']} minutes are taken. Add --label-minutes."
+        return notes if "label_minutes" in coat else [*notes, least]
+    return []
 
 
 def hours_between(laid: int, instant: int | None) -> float | None:

@@ -5,16 +5,18 @@ from __future__ import annotations
 import re
 from datetime import UTC, datetime, tzinfo
 from typing import Any
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import click
 
+from server import loggers
 from server.rules import celsius
 
 COLDEST, HOTTEST = -300, 600
 NUMBER = r"([+-]?[0-9]+(?:[.,][0-9]+)?)"
-FORMS = ("%m/%d/%Y %H:%M", "%m/%d/%Y %H:%M:%S", "%m/%d/%Y %I:%M %p", "%m/%d/%Y %I:%M:%S %p", "%d.%m.%Y %H:%M",
-         "%d.%m.%Y %H:%M:%S", "%m/%d/%y %H:%M:%S", "%m/%d/%y %I:%M:%S %p")  # fmt: skip
+WRONG = {
+    "hour_missing": "that hour did not exist there, the clocks went forward: add the offset, such as -06:00",
+    "clock_unset": "no coat of this yard was laid in that year",
+}
 
 
 def number(text: str) -> float:
@@ -22,15 +24,18 @@ def number(text: str) -> float:
     found = re.fullmatch(NUMBER, text.strip())
     if not found:
         raise ValueError(f"“{text}” is no number")
-    return float(found[1].replace(",", "."))
+    if re.search(",[0-9]{3}$", found[1]):
+        raise ValueError(f"“{text}” could be thousands or a decimal comma: write a point, or no comma")
+    # No minus zero.
+    return float(found[1].replace(",", ".")) + 0.0
 
 
-def temperature(text: str, unit: str | None = None) -> float:
-    """Tenths °C of "70F" or "21.5 °C", or of a bare number in `unit`; ValueError says what is wrong."""
+def temperature(text: str) -> float:
+    """Tenths °C of "70F" or "21.5 °C"; ValueError says what is wrong."""
     found = re.fullmatch(NUMBER + r"\s*°?\s*([FfCc]?)", text.strip())
     if not found:
         raise ValueError(f"“{text}” is no temperature: write 70F or 21C")
-    scale = found[2].upper() or unit
+    scale = found[2].upper()
     if not scale:
         raise ValueError(f"“{text}” does not say which scale: write {found[1]}F or {found[1]}C")
     tenths = number(found[1]) * 10
@@ -40,37 +45,47 @@ def temperature(text: str, unit: str | None = None) -> float:
     return kept
 
 
-def humidity(text: str, saturated: bool = False) -> float:
-    """Per cent above 0 and below 100, or up to 100 when `saturated` air may be; ValueError says what is wrong."""
+def humidity(text: str) -> float:
+    """Per cent above 1 and below 100; ValueError says what is wrong."""
     found = number(text.strip().removesuffix("%"))
-    if found == 100 and saturated:
-        return found
     if found <= 0:
         raise ValueError(f"a relative humidity of {found:g} % does not occur: look at the sensor")
+    if found <= 1:
+        raise ValueError(f"a relative humidity of {found:g} % does not occur in a yard: 50 % is written 50, not 0.5")
     if found > 100:
         raise ValueError(f"a relative humidity of {found:g} % cannot be: 100 % is saturated air")
     if found == 100:
-        raise ValueError("at 100 % the air is saturated, or the sensor is wet: nothing dries, and no time can be given")
+        raise ValueError(
+            "at 100 % the air is saturated, or the sensor is wet: nothing dries, no time can be given, and the "
+            "dew point is the air's own temperature"
+        )
     return found
 
 
 def instant(text: str, zone: tzinfo | None = None) -> int:
     """Seconds since 1970; a time without an offset is a local time of `zone`. ValueError says what is wrong."""
-    found = None
-    for form in (None, *FORMS):
-        try:
-            found = datetime.fromisoformat(text.strip()) if form is None else datetime.strptime(text.strip(), form)
-            break
-        except ValueError:
-            continue
-    if found is None:
+    found = {one for one in (_read(text.strip(), form) for form in ("ymd", "mdy", "dmy")) if one is not None}
+    if not found:
         raise ValueError(f"“{text}” is no time: write 2026-12-02T08:00-06:00")
-    if found.tzinfo is None and zone is None:
+    if len(found) > 1:
+        raise ValueError(f"“{text}” could be two days: write 2026-12-02T08:00-06:00")
+    (told,) = found
+    if told.tzinfo is None and zone is None:
         raise ValueError(f"“{text}” does not say where: add an offset such as -06:00, or name a --zone")
-    seconds = int((found if found.tzinfo else found.replace(tzinfo=zone)).timestamp())
-    if seconds < 946684800:
-        raise ValueError(f"“{text}” is before the year 2000: is the logger's clock set?")
+    try:
+        seconds, doubled = loggers.moment_of(told, zone, None)
+    except loggers.NotRead as error:
+        raise ValueError(f"“{text}”: {WRONG[error.told['key']]}") from error
+    if doubled:
+        raise ValueError(f"“{text}” came twice when the clocks went back: add the offset, such as -06:00")
     return seconds
+
+
+def _read(text: str, form: str) -> datetime | None:
+    try:
+        return loggers.read(text, form)
+    except loggers.NotRead:
+        return None
 
 
 def written(seconds: int | None) -> str | None:
@@ -96,13 +111,3 @@ class Humidity(click.ParamType):
             return value if isinstance(value, float) else humidity(value)
         except ValueError as error:
             self.fail(f"{error}.", param, ctx)
-
-
-class Zone(click.ParamType):
-    name = "zone"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tzinfo:
-        try:
-            return value if isinstance(value, tzinfo) else ZoneInfo(value)
-        except (ZoneInfoNotFoundError, ValueError, OSError):
-            self.fail(f"“{value}” is no time zone: write America/Chicago.", param, ctx)

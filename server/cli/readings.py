@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import click
@@ -14,27 +13,15 @@ from flask import Flask
 
 from server import journal, loggers
 from server.cli.common import alone, data_option, json_option, opened
-from server.cli.logger_file import open_questions, sentence
+from server.cli.logger_file import Command, how_options, looked, options, sentence, sentences
 from server.db import reading
 from server.rules import value
-
-Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 def file_options(command: Command) -> Command:
     """The file and how it is to be read; what is not told is guessed from it."""
-    for option in (
-        json_option,
-        click.option("--set", "chosen", multiple=True, metavar="FIELD=VALUE", help=f"Of {', '.join(loggers.NAMES)}."),
-        click.option("--unit", type=click.Choice(["F", "C"]), help="Of temperatures, where the head does not say."),
-        click.option(
-            "--zone", help="Of times without an offset: America/Chicago, or -06:00 for a clock never changed."
-        ),
-        data_option,
-        click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path)),
-    ):
-        command = option(command)
-    return command
+    file = click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+    return file(data_option(how_options(json_option(command))))
 
 
 @click.command()
@@ -72,16 +59,11 @@ def forecast(file: Path, data: Path, **given: Any) -> None:
 
 def read(file: Path, given: dict[str, Any], app: Flask, *, wants_rh: bool) -> tuple[loggers.Found, loggers.Plan]:
     """The rows of the file, once nothing about it is open."""
-    told = dict(one.partition("=")[::2] for one in given["chosen"])
-    told |= {name: given[name] for name in ("zone", "unit") if given[name]}
-    if told.keys() - set(loggers.NAMES):
-        raise click.BadParameter(f"may be one of {', '.join(loggers.NAMES)}.", param_hint="--set")
+    told = options(given["chosen"], given["zone"], given["unit"])
     try:
-        one = loggers.looked(file.read_bytes(), told, None, now(app) if wants_rh else None, wants_rh=wants_rh)
-    except loggers.NotRead as error:
-        raise click.ClickException(f"{file.name}: {sentence(error.told)}") from error
-    if one.asks:
-        raise click.ClickException(f"{file.name}: {open_questions(one, '--set')}.")
+        one = looked(file.read_bytes(), told, now(app) if wants_rh else None, wants_rh=wants_rh)
+    except (ValueError, OSError) as error:
+        raise click.ClickException(f"{file.name}: {error}") from error
     return one.found, one.plan
 
 
@@ -112,8 +94,8 @@ def finish(answer: dict[str, Any], found: loggers.Found, plan: loggers.Plan, as_
         click.echo(json.dumps(whole, ensure_ascii=False))
     else:
         click.echo(", ".join(f"{name} {len(one) if isinstance(one, list) else one}" for name, one in answer.items()))
-        for one in refused:
-            click.echo(one["text"])
+        for words in sentences(found.refused):
+            click.echo(words)
         for one in notes:
             click.echo(f"- {one['text']}")
     sys.exit(0 if found.rows else 1)

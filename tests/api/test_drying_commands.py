@@ -15,6 +15,7 @@ LAID = "2026-11-02T08:00-06:00"
 # The worked accumulation: 8 h at 70 °F / 50 %, 16 h at 50 °F / 80 %.
 ROWS = ("2026-11-02T08:00-06:00,70,50", "2026-11-02T16:00-06:00,50,80", "2026-11-03T08:00-06:00,50,80")
 HEAD = "time,temp (°F),RH %"
+AIR = ("--temp", "70F", "--rh", "50")
 
 
 def run(*words: object) -> Result:
@@ -77,7 +78,9 @@ def test_dew_point() -> None:
         ("70F", "0", "look at the sensor"), ("70F", "100", "saturated"), ("70F", "130", "cannot be"),
         ("70F", "-5", "does not occur"), ("70F", "damp", "is no number"), ("700F", "50", "not the air of a yard"),
         ("-80C", "50", "not the air of a yard"), ("70", "50", "which scale"), ("warm", "50", "is no temperature"),
-        ("70F", "nan", "is no number"),
+        ("70F", "nan", "is no number"), ("70F", "inf", "is no number"), ("1e400F", "50", "is no temperature"),
+        ("70F", "0.5", "50 % is written 50"), ("70F", "1", "50 % is written 50"), ("70F", "-0", "of 0 % does"),
+        ("1,000F", "50", "could be thousands"), ("70F", "9" * 400, "cannot be"), ("9" * 400 + "F", "50", "not the air"),
     ],
 )  # fmt: skip
 def test_air_that_cannot_be(command: str, temp: str, rh: str, said: str) -> None:
@@ -87,11 +90,30 @@ def test_air_that_cannot_be(command: str, temp: str, rh: str, said: str) -> None
 
 
 @pytest.mark.parametrize(
-    "words",
-    [(), ("--temp", "70F"), ("--temp", "70F", "--rh", "5", "--heat-to", "60F"), ("--rh", "5", "--readings", __file__)],
-)
-def test_half_a_question_is_refused(words: tuple[str, ...]) -> None:
-    assert run("drying", *words).exit_code == 2
+    ("words", "said"),
+    [
+        ((), "Give the air"), (("--temp", "70F"), "Give the air"),
+        (("--temp", "70F", "--rh", "5", "--heat-to", "60F"), "warmer than that already"),
+        (("--rh", "5", "--readings", __file__), "With --readings say --laid"),
+        ((*AIR, "--laid", LAID), "go with --readings"), ((*AIR, "--set", "form=mdy"), "go with --readings"),
+        ((*AIR, "--set-minutes", "45"), "drying-type does not set"),
+        ((*AIR, "--material", "texture", "--label-minutes", "45"), "texture dries by the table"),
+    ],
+)  # fmt: skip
+def test_half_a_question_is_refused(words: tuple[str, ...], said: str) -> None:
+    result = run("drying", *words)
+    assert result.exit_code == 2
+    assert said in result.output
+
+
+def test_what_nobody_told_of_a_bag_or_a_can_is_not_made_up() -> None:
+    bag = answer("drying", *AIR, "--material", "setting-type")
+    assert "set_h" not in bag
+    assert "no set time can be given: add --set-minutes" in " ".join(bag["notes"])
+    assert answer("drying", *AIR, "--material", "setting-type", "--set-minutes", 20)["set_h"] == 0.33
+    can = answer("drying", *AIR, "--material", "primer")
+    assert "120 minutes are taken" in " ".join(can["notes"])
+    assert "are taken" not in " ".join(answer("drying", *AIR, "--material", "primer", "--label-minutes", 60)["notes"])
 
 
 @pytest.mark.parametrize(
@@ -123,6 +145,67 @@ def test_a_logger_s_file_however_it_was_written(tmp_path: Path, text: str | byte
         assert found["dried_pct"]["likely"] == pytest.approx(68, abs=0.5)
 
 
+def test_a_row_that_cannot_be_read_is_named_and_costs_no_other(tmp_path: Path) -> None:
+    """As where a file is brought in: the good rows say what they said without it."""
+    bad = (
+        "2026-11-02T09:00-06:00,70,130",
+        "Average,60,65",
+        "2026-11-02T10:00-06:00,700,50",
+        "2026-11-02T11:00-06:00,70",
+    )
+    whole = json.loads(by_file(tmp_path, "\n".join((HEAD, *ROWS))).output)
+    found = json.loads(by_file(tmp_path, "\n".join((HEAD, ROWS[0], *bad, *ROWS[1:], "Rows: 7,,"))).output)
+    assert {name: found[name] for name in whole if name != "notes"} == {n: whole[n] for n in whole if n != "notes"}
+    skipped = [note for note in found["notes"] if "kipped" in note]
+    assert skipped[0] == "5 rows skipped, and not in this:"
+    reasons = ("3: A relative humidity of 130 %", "4: “Average” is no time", "5: 700 °F", "6: 2 fields", "9: “Rows: 7”")
+    assert all(said.startswith(f"Skipped: line {why}") for said, why in zip(skipped[1:], reasons, strict=True))
+    told = run("drying", "--readings", tmp_path / "logger.csv", "--laid", LAID).output
+    assert all(f"- {note}" in told for note in skipped)
+
+
+def test_of_very_many_rows_that_cannot_be_read_the_first_are_named(tmp_path: Path) -> None:
+    lines = "\n".join((HEAD, *ROWS, *("2026-11-03T09:00-06:00,70,130" for _ in range(1000))))
+    notes = json.loads(by_file(tmp_path, lines).output)["notes"]
+    assert "1000 rows skipped, and not in this:" in notes
+    assert "… and 980 more." in notes
+    assert len([note for note in notes if note.startswith("Skipped: line")]) == 20
+
+
+def test_a_day_that_could_be_a_month_is_taken_as_told(tmp_path: Path) -> None:
+    text = "time,temp (°F),RH %\n03/04/2026 08:00,70,50\n"
+    first = json.loads(by_file(tmp_path, text, "--zone", "-06:00").output)
+    assert first["last_reading"] == "2026-03-04T14:00:00Z"
+    assert "month first; if not, add --set form=dmy." in " ".join(first["notes"])
+    told = json.loads(by_file(tmp_path, text, "--zone", "-06:00", "--set", "form=dmy").output)
+    assert told["last_reading"] == "2026-04-03T14:00:00Z"
+    assert "month first" not in " ".join(told["notes"])
+
+
+@pytest.mark.parametrize(
+    ("laid", "said"),
+    [
+        ("2026-11-02T08:00", "does not say where"), ("now", "is no time"), ("2026-11-02", "is no time"),
+        ("03/04/2026 08:00", "could be two days"), ("1970-01-01T00:00Z", "laid in that year"),
+        ("9999-12-31T23:59-12:00", "laid in that year"),
+    ],
+)  # fmt: skip
+def test_a_laying_that_cannot_be(tmp_path: Path, laid: str, said: str) -> None:
+    result = by_file(tmp_path, "\n".join((HEAD, *ROWS)), "--laid", laid)
+    assert result.exit_code == 2
+    assert said in result.output
+
+
+def test_a_laying_in_the_hour_that_never_was_or_came_twice(tmp_path: Path) -> None:
+    text = "\n".join((HEAD, *ROWS))
+    for laid, said in (("2026-03-08T02:30", "did not exist"), ("2026-11-01T01:30", "came twice")):
+        refused = by_file(tmp_path, text, "--laid", laid, "--zone", "America/Chicago")
+        assert refused.exit_code == 2
+        assert said in refused.output
+    assert by_file(tmp_path, text, "--laid", "2026-11-01T01:30", "--zone", "-05:00").exit_code == 0
+    assert by_file(tmp_path, text, "--laid", "11/13/2026 8:00 PM", "--zone", "America/Chicago").exit_code == 0
+
+
 def test_local_times_of_a_named_zone(tmp_path: Path) -> None:
     text = "Date,Time,Temp,Humidity\n11/02/2026,08:00,70,50\n11/02/2026,16:00,50,80\n11/03/2026,08:00,50,80\n"
     assert "--zone" in by_file(tmp_path, text, "--unit", "F").output
@@ -135,12 +218,13 @@ def test_local_times_of_a_named_zone(tmp_path: Path) -> None:
     ("text", "said"),
     [
         ("", "The file is empty"), ("\ufeff\n\n", "The file is empty"), (HEAD, "no rows under it"),
-        ("time,RH\n2026-11-02T08:00Z,50", "a head that tells temp"), ("when,temp F,RH\n", "No column of times"),
-        ("time,temp F,dust\n2026-11-02T08:00Z,70,7", "a head that tells rh"),
+        ("time,RH\n2026-11-02T08:00Z,50", "--set temp=…"), ("when,temp F,RH\n", "No column of times"),
+        ("time,temp F,dust\n2026-11-02T08:00Z,70,7", "--set rh=…"),
         ("time,temp,RH\n" + ROWS[0], "--unit F or --unit C"),
-        (f"{HEAD}\n{ROWS[0]}\n2026-11-02T09:00-06:00,70,130", "line 3: A relative humidity of 130 %"),
-        (f"{HEAD}\n{ROWS[0]}\n2026-11-02T09:00-06:00,700,50", "line 3: 700 °F"),
-        (f"{HEAD}\n{ROWS[0]}\n2026-11-02T09:00-06:00,70", "line 3: 2 fields"),
+        (f"{HEAD}\n2026-11-02T09:00-06:00,70,130", "no row of it can be read. line 2: A relative humidity of 130 %"),
+        (f"{HEAD}\n2026-11-02T09:00-06:00,700,50", "line 2: 700 °F"),
+        (f"{HEAD}\n" + "2026-11-02T09:00-06:00,70,0.5\n" * 9, "50 % is written 50, not 0.5. … and 6 more."),
+        (f"{HEAD},RH %\n2026-11-02T09:00-06:00,70,50,90", "add --set rh=…; its columns are 0: time, 1: temp (°F), 2"),
         (f"{HEAD}\n2026-11-02T09:00-06:00,21,1,50,0", "line 2: 5 fields"),
         (f"{HEAD}\nyesterday,70,50", "line 2: “yesterday” is no time"),
         (f"{HEAD}\n1970-01-01T00:00Z,70,50", "is the logger's clock set?"),
@@ -168,3 +252,5 @@ def test_an_old_reading_is_carried_forward_and_not_relied_on(tmp_path: Path) -> 
     assert stale in json.loads(by_file(tmp_path, f"{HEAD}\n2026-10-02T08:00-06:00,70,50").output)["notes"][0]
     rows = [f"2026-11-{2 + hour // 24:02}T{hour % 24:02}:00-06:00,70,50" for hour in range(8, 32)]
     assert stale not in " ".join(json.loads(by_file(tmp_path, "\n".join((HEAD, *rows))).output)["notes"])
+    to_come = by_file(tmp_path, "\n".join((HEAD, *rows)), "--laid", "2199-11-02T08:00-06:00")
+    assert stale in json.loads(to_come.output)["notes"][0]

@@ -57,6 +57,14 @@ def test_a_file_comes_in_once(app: Flask, data: Path) -> None:
     assert (entry["by"], entry["body"]["room"], len(entry["body"]["rows"])) == ("server", "bath", 2)
 
 
+def test_of_very_many_rows_that_cannot_be_read_the_terminal_names_the_first(data: Path) -> None:
+    text = "\n".join((HEAD, *ROWS, *("2026-11-02T17:00-06:00,700,50" for _ in range(500))))
+    printed = run(data, "readings", text, "--outside").output
+    assert printed.count("is not the air of a yard") == 20
+    assert "… and 480 more." in printed
+    assert len(told(run(data, "readings", text, "--outside", "--json"))["refused"]) == 500
+
+
 def test_what_the_file_leaves_open_is_asked(data: Path) -> None:
     text = "Date,Time,T1,Humidity\n11/02/2026,08:00,70,50\n"
     asked = run(data, "readings", text, "--outside")
