@@ -10,7 +10,7 @@ from server.loggers.plan import NAMES, Plan, changed, changes, whole_plan
 from server.loggers.posted import MOST_ROWS, posted
 from server.loggers.take import Found, Row, taken
 from server.loggers.text import decoded, rows_of
-from server.loggers.times import written, zone_of
+from server.loggers.times import moment_of, read, written, zone_of
 from server.loggers.trouble import NotRead, Trouble
 
 __all__ = [
@@ -24,8 +24,10 @@ __all__ = [
     "Trouble",
     "confirmed",
     "looked",
+    "moment_of",
     "nights_of",
     "posted",
+    "read",
     "written",
     "zone_of",
 ]

@@ -16,6 +16,7 @@ TEMP = r"temp"
 NOT_AIR = r"dew|roc[ií]o|tau|surf|wall|superf|pared|ober|wind|feels|heat ?index|apparent"
 SURFACE = r"surf|wall|superf|pared|ober"
 HUMID = r"\br\.?h\b|hum|feucht"
+NOT_RELATIVE = r"abs|spec|\bg ?/"
 SCALE = r"[°º]\s*([FC])\b|[(\[]\s*([FC])\s*[)\]]|(?:\b|_)([FC])\b|(fahrenheit)|(celsius|cent[ií]grad)"
 OFFSET = r"(?:GMT|UTC)\s*([+-]\d{1,2}(?::?\d{2})?)"
 HEADS_WITHIN, SAMPLE = 40, 2000
@@ -63,7 +64,7 @@ def head_of(rows: Rows, told: int | None) -> tuple[int, list[str]]:
 def _head(rows: Rows) -> tuple[int, list[str]]:
     """The first row that names times and something measured; else the one above the first row that holds a time."""
     for line, cells in rows[:HEADS_WITHIN]:
-        if place(cells, TIME) is not None and (place(cells, TEMP) or place(cells, HUMID)) is not None:
+        if place(cells, TIME) is not None and (places(cells, TEMP) or places(cells, HUMID)):
             return line, cells
     above: tuple[int, list[str]] = (0, [])
     for line, cells in rows[:HEADS_WITHIN]:
@@ -73,22 +74,28 @@ def _head(rows: Rows) -> tuple[int, list[str]]:
     raise NotRead("no_times", names=", ".join(rows[0][1])[:200])
 
 
-def place(names: list[str], pattern: str, unless: str | None = None) -> int | None:
-    for at, name in enumerate(names):
-        if re.search(pattern, name, re.IGNORECASE) and not (unless and re.search(unless, name, re.IGNORECASE)):
-            return at
-    return None
+def places(names: list[str], pattern: str, unless: str | None = None) -> list[int]:
+    """The columns whose names say so."""
+    said = [at for at, name in enumerate(names) if re.search(pattern, name, re.IGNORECASE)]
+    return [at for at in said if not (unless and re.search(unless, names[at], re.IGNORECASE))]
+
+
+def place(names: list[str], pattern: str) -> int | None:
+    return next(iter(places(names, pattern)), None)
 
 
 def columns_of(names: list[str], rows: Rows, wants_rh: bool, asks: list[str]) -> tuple[int, int | None, int | None]:
     """The places of air, humidity and surface temperature; what no name tells is asked, with a number offered."""
-    temp, rh, surface = place(names, TEMP, NOT_AIR), place(names, HUMID), place(names, SURFACE)
+    temps, rhs = places(names, TEMP, NOT_AIR), places(names, HUMID, NOT_RELATIVE)
+    temp, rh, surface = next(iter(temps), None), next(iter(rhs), None), place(names, SURFACE)
     first = rows[0][1]
     spare = [at for at, cell in enumerate(first) if _is_number(cell) and not forms_of([cell])]
     spare = [at for at in spare if at not in (temp, rh, surface)]
     if temp is None:
         asks.append("temp")
         temp = spare.pop(0) if spare else len(names) - 1
+    # Two of a name, or inside and outside: which of them, no name tells.
+    asks += ["temp"] * (len(temps) > 1) + ["rh"] * (len(rhs) > 1 and wants_rh)
     if rh is None and wants_rh:
         asks.append("rh")
         rh = spare.pop(0) if spare else len(names) - 1

@@ -43,7 +43,12 @@ def tenths(value: Fraction, unit: str) -> int:
 
 
 def per_cent(value: Fraction) -> int:
-    """Whole per cent. 0 and 100 are taken as they come: a dry or a wet sensor, which screens may doubt."""
+    """Whole per cent. 0 and 100 are taken as they come: a dry or a wet sensor, which screens may doubt.
+
+    Between them no air of a yard is at 1 or less: 0.5 for 50 would have a coat dry in half its time.
+    """
+    if 0 < value <= 1:
+        raise NotRead("rh_fraction", value=plain(value))
     kept = whole(value)
     if not 0 <= kept <= 100:
         raise NotRead("rh_beyond", value=plain(value))

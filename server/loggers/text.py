@@ -21,8 +21,9 @@ def decoded(data: bytes) -> tuple[str, str, bool]:
         raise NotRead("workbook")
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         return _wide(data, "utf-16"), "utf-16", True
-    if len(data) > 3 and data[1:4:2] == b"\0\0":
-        return _wide(data, "utf-16-le"), "utf-16", False
+    for first, encoding in ((1, "utf-16-le"), (0, "utf-16-be")):
+        if len(data) > 3 and data[first:4:2] == b"\0\0":
+            return _wide(data, encoding), "utf-16", False
     if b"\0" in data:
         raise NotRead("no_text")
     mark = data.startswith(b"\xef\xbb\xbf")
@@ -73,7 +74,8 @@ def rows_of(text: str, delimiter: str) -> Rows:
             if len(found) > MOST_LINES:
                 raise NotRead("file_long", most=MOST_LINES)
     except csv.Error as error:
-        raise NotRead("quotes", line=reader.line_num) from error
+        key = "cell_long" if "limit" in str(error) else "quotes"
+        raise NotRead(key, line=reader.line_num) from error
     if not found:
         raise NotRead("file_empty")
     return found

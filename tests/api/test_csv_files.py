@@ -64,7 +64,7 @@ def test_a_file_is_looked_at_confirmed_and_brought_in_once(app: Flask, phones: P
 
 def test_thousands_of_rows_in_one_transaction_and_any_packing(app: Flask, phones: Phones) -> None:
     start = int(datetime(2026, 10, 20, tzinfo=UTC).timestamp())
-    rows = (f"{start + 600 * n};{n % 300 / 10:.1f};{n % 100}".replace(".", ",") for n in range(5000))
+    rows = (f"{start + 600 * n};{n % 300 / 10:.1f};{2 + n % 98}".replace(".", ",") for n in range(5000))
     data = "\n".join(("Zeit;Temp °C;rF Feuchte", *rows)).encode("utf-16")
     phone = phones["inspector"]
     look = send(phone, "readings/csv/look", data)

@@ -81,7 +81,7 @@ def test_a_repeat_writes_nothing(app: Flask, post: Post) -> None:
     ("changed", "key"),
     [
         ({"rh": 130}, "rh_beyond"), ({"rh": -5}, "rh_beyond"), ({"temp_f": 700}, "temp_beyond"),
-        ({"rh": "50"}, "no_number"), ({"rh": None}, "no_number"),
+        ({"rh": 0.5}, "rh_fraction"), ({"rh": "50"}, "no_number"), ({"rh": None}, "no_number"),
         ({"rh": True}, "no_number"), ({"rh": 10**400}, "no_number"), ({"temp_c": 20}, "two_scales"),
         ({"at": "2026-12-01T08:00:00"}, "offset_missing"), ({"at": "2026-12-01T14:20:00Z"}, "in_the_future"),
         ({"at": "1970-01-01T00:00:00Z"}, "clock_unset"), ({"at": "yesterday"}, "no_time"), ({"at": 7}, "no_time"),

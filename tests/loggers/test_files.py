@@ -31,6 +31,7 @@ def keys(troubles: list[dict[str, Any]]) -> list[tuple[str, int | None]]:
         (HEAD.encode(), "head_only"), (b"just a line\nand another", "one_column"), (b"a,b\nc,d\n", "no_times"),
         (b"PK\x03\x04 sheet", "workbook"), (b"time,\x00temp", "no_text"), (b"\xff\xfea", "no_text"),
         (f'{HEAD}\n"{FIRST}\n'.encode(), "quotes"), (b"time,temp\n" + b"2026-12-02T08:00Z,1\n" * 50_001, "file_long"),
+        (f"{HEAD}\n{FIRST}\n2026-12-02T09:00Z,{'7' * 140_000},50".encode(), "cell_long"),
     ],
 )  # fmt: skip
 def test_what_is_no_table_says_so(data: bytes, said: str) -> None:
@@ -49,7 +50,8 @@ def test_what_is_no_table_says_so(data: bytes, said: str) -> None:
         ("yesterday,70,50", "no_time"), ("2026-02-30T09:00Z,70,50", "no_time"),
         ("1970-01-01T00:00Z,70,50", "clock_unset"),
         ("2027-01-02T09:00-06:00,70,50", "in_the_future"), ("2026-12-02T09:00-06:00,nan,50", "no_number"),
-        ("2026-12-02T09:00-06:00,70,1e1", "no_number"),
+        ("2026-12-02T09:00-06:00,70,1e1", "no_number"), ("2026-12-02T09:00-06:00,70,0.52", "rh_fraction"),
+        ("2026-12-02T09:00-06:00,70,1.00", "rh_fraction"),
     ],
 )  # fmt: skip
 def test_a_bad_row_is_told_by_its_line_and_costs_no_other(row: str, said: str) -> None:
@@ -58,7 +60,7 @@ def test_a_bad_row_is_told_by_its_line_and_costs_no_other(row: str, said: str) -
     assert [(one.line, one.temp, one.rh) for one in found.rows] == [(2, 211, 50), (4, 217, 51)]
 
 
-@pytest.mark.parametrize(("rh", "kept"), [("0", 0), ("100", 100), ("47.5", 48), ("47.4 %", 47)])
+@pytest.mark.parametrize(("rh", "kept"), [("0", 0), ("100", 100), ("1.1", 1), ("47.5", 48), ("47.4 %", 47)])
 def test_the_ends_of_humidity_are_taken(rh: str, kept: int) -> None:
     assert [row.rh for row in look(f"{HEAD}\n2026-12-02T08:00-06:00,70,{rh}").found.rows] == [kept]
 
@@ -81,6 +83,9 @@ def test_what_a_person_should_look_at_is_noted() -> None:
         ("Datum\tTemp\tFeuchte\n02.03.2026 08:00\t21,5\t48", "dmy", "C", ["unit", "form", "zone"]),
         ("1780000000,70.7,48", "epoch", "F", ["temp", "rh", "unit"]),
         ("1780000000123|21.5|48", "epoch_ms", "C", ["temp", "rh", "unit"]),
+        ("time,temp F,temp F,rh,rh\n2026-12-13T08:00Z,70.7,9,48,9", "ymd", "F", ["temp", "rh"]),
+        ("time,Indoor temp F,rh,Outdoor temp F,Outdoor rh\n2026-12-13T08:00Z,70.7,48,9,9", "ymd", "F", ["temp", "rh"]),
+        ("time,Abs. humidity g/m3,Humidity,Dew point C,Temp C\n2026-12-13T08:00Z,9,48,9,21.5", "ymd", "C", []),
         ('Plot: 1\n"#","Date Time, GMT-06:00","Temp, °F (S/N 1)","RH, %"\n1,12/13/26 08:00,70.7,48', "mdy", "F", []),
     ],
 )  # fmt: skip
@@ -88,6 +93,12 @@ def test_columns_are_guessed_and_what_is_open_is_asked(text: str, form: str, uni
     found = look(text)
     assert (found.plan.form, found.plan.unit, found.asks) == (form, unit, asks)
     assert [(row.temp, row.rh) for row in found.found.rows] == [(215, 48)]
+
+
+def test_wide_text_is_read_with_and_without_its_mark() -> None:
+    for encoding in ("utf-16", "utf-16-le", "utf-16-be"):
+        found = look(f"{HEAD}\n{FIRST}".encode(encoding))
+        assert (found.encoding, len(found.found.rows)) == ("utf-16", 1)
 
 
 def test_what_a_person_corrects_counts() -> None:

@@ -43,7 +43,9 @@ def files(
     start, step = draw(st.integers(1_700_000_000, 1_880_000_000)) // 60 * 60, draw(st.integers(1, 60)) * 60
     if datetime.fromtimestamp(start, zone(where)).fold:
         start += 7200
-    values = draw(st.lists(st.tuples(st.integers(-300, 600), st.integers(0, 100)), min_size=1, max_size=40))
+    # 1 % is a fraction's 100.
+    humid = st.integers(0, 100).filter(lambda rh: rh != 1)
+    values = draw(st.lists(st.tuples(st.integers(-300, 600), humid), min_size=1, max_size=40))
     rows = [(start + place * step, temp, rh) for place, (temp, rh) in enumerate(values)]
     decimal = "." if delimiter == "," else draw(st.sampled_from(".,"))
     out = io.StringIO()

@@ -43,6 +43,7 @@ describe("a reading", () => {
     const words = (one: Typed): string[] => wrongIn(one).map(({ key, values }) => t(key, values));
     expect(words(typed("70", "130"))).toEqual(["A relative humidity of 130 % cannot be: it goes from 0 to 100 %."]);
     expect(words(typed("70", "-5"))).toEqual(["A relative humidity of -5 % cannot be: it goes from 0 to 100 %."]);
+    expect(["0.5", "0,99", "1"].map((rh) => wrongIn(typed("70", rh)).map(({ key }) => key))).toEqual([["loggers.rh_fraction"], ["loggers.rh_fraction"], []]);
     expect(words(typed("700", "45"))).toEqual(["700 °F is not the air of a yard: -22 to 140 °F (-30 to 60 °C) can be reckoned."]);
     expect(words(typed("70", "45", "", "C"))).toEqual(["70 °C is not the air of a yard: -22 to 140 °F (-30 to 60 °C) can be reckoned."]);
     expect(words(typed("warm", "45"))).toEqual(["“warm” is no number."]);
@@ -60,8 +61,8 @@ describe("a reading", () => {
 
   it("is kept with a word to look at the meter where no air is like that", () => {
     const words = (rh: string): string | null => { const key = rhDoubt(rh); return key && t(key); };
-    expect(["0", "0,4", "100", "99.6"].map(words)).toEqual([
-      "No air is at 0 %: look at the meter.", "No air is at 0 %: look at the meter.",
+    expect(["0", "100", "99.6"].map(words)).toEqual([
+      "No air is at 0 %: look at the meter.",
       "100 % is fog, or a wet meter: nothing dries in it.", "100 % is fog, or a wet meter: nothing dries in it.",
     ]);
     expect(["", "1", "50", "99", "130", "-5", "damp"].map(words)).toEqual(Array(7).fill(null));

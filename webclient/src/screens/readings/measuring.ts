@@ -31,7 +31,7 @@ export type Field = "temp" | "rh" | "surface";
 /** What is wrong with a field: the key of its sentence and what fills it. */
 export interface Wrong {
   field: Field;
-  key: "loggers.no_number" | "loggers.temp_beyond" | "loggers.rh_beyond" | "air.missing";
+  key: "loggers.no_number" | "loggers.temp_beyond" | "loggers.rh_beyond" | "loggers.rh_fraction" | "air.missing";
   values: Record<string, string>;
 }
 
@@ -103,6 +103,8 @@ function wrongRh(text: string): Wrong[] {
   if (value === "") return [{ field, key: "air.missing", values: {} }];
   const number = numberOf(value);
   if (number === null) return [{ field, key: "loggers.no_number", values: { value } }];
+  // Half of 1 % for half of all: a coat would be dry in half its time.
+  if (number > 0 && number < 1) return [{ field, key: "loggers.rh_fraction", values: { value } }];
   return number < 0 || number > 100 ? [{ field, key: "loggers.rh_beyond", values: { value } }] : [];
 }
 
