@@ -12,7 +12,7 @@ from flask.testing import FlaskClient
 
 from server import journal, reports
 from server.db import reading
-from tests.api.hostile import LONE, NICK, Phones, log, reasons, stored
+from tests.journal.entries import LONE, NICK, Phones, log, reasons, stored
 from tests.phone import NAMES, Phone, attempt
 
 

@@ -12,9 +12,10 @@ from PIL import Image
 from server import journal
 from server.db import reading
 from server.rules import sha256
-from tests.api.hostile import LONE, NICK, PHOTO, Phones, reasons, sound
+from tests.journal.entries import LONE, NICK, Phones, reasons, sound
 from tests.phone import push
 
+PHOTO = {"bytes": 10, "px": [1, 1], "shows": "wall", "items": [], "marks": []}
 JUNK: list[dict[str, Any]] = [
     {"id": {}},
     {"id": 7},

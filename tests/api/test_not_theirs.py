@@ -9,7 +9,7 @@ from flask import Flask
 
 from server import journal
 from server.db import reading
-from tests.api.hostile import NICK, Phones, log, reasons, sound
+from tests.journal.entries import NICK, Phones, log, reasons, sound
 from tests.phone import NAMES, PASSCODE, sign_in
 
 

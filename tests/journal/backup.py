@@ -11,15 +11,9 @@ from typing import Any
 from flask import Flask
 
 from server import journal
-from server.db import db, reading
-from server.rules import holds, sheet_id
+from server.db import db
+from server.rules import sheet_id
 from tests.phone import Phone
-
-Phones = dict[str, Phone]
-
-
-SPOT = {"room": "bath", "surface": "B", "along": 900, "up": 1200}
-
 
 LINES = {"cleaning": ["debris"], "wrap_and_seal": ["open_side", "roof_edge", "heat_and_water_off"]}
 
@@ -46,12 +40,6 @@ class Backup:
             journal.restored(manager, self.app.extensions["clock"])
 
 
-def log(phone: Phone, module: str) -> str:
-    item = phone.clock.new_id()
-    phone.write("item.logged", item, {"defect": "nick", "light": "raking", **SPOT}, module)
-    return item
-
-
 def sent(phone: Phone) -> list[dict[str, Any]]:
     """Sends what waits; the entries, as a phone keeps them for thirty days."""
     kept = list(phone.queue)
@@ -64,21 +52,6 @@ def again(phone: Phone, kept: list[dict[str, Any]]) -> list[dict[str, Any]]:
     phone.queue = [*kept, *phone.queue]
     verdicts: list[dict[str, Any]] = phone.sync()["verdicts"]
     return verdicts
-
-
-def stored(app: Flask, entry_id: str) -> dict[str, Any]:
-    with app.app_context(), reading() as conn:
-        return next(one for one in journal.entries(conn) if one["id"] == entry_id)
-
-
-def stops(app: Flask, module: str) -> list[str]:
-    with app.app_context(), reading() as conn:
-        return [hold["key"] for hold in holds(module, journal.gate_parts(conn, module), "2026-12-01T14:00:00Z")]
-
-
-def sound(app: Flask) -> bool:
-    with app.app_context(), reading() as conn:
-        return journal.audit(conn)["problems"] == []
 
 
 def make_ready(inspector: Phone, module: str) -> None:

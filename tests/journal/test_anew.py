@@ -17,7 +17,7 @@ from server.journal import anew
 from server.rules import FORM
 from server.settings import Settings
 from tests.conftest import START
-from tests.journal.backup import log, sound
+from tests.journal.entries import log, sound
 from tests.journal.old_parts import everything, form_of, make_old, never_had_a_form
 from tests.phone import Phone
 

@@ -7,19 +7,14 @@ import io
 from collections.abc import Callable
 from pathlib import Path
 
-import pytest
 from click.testing import CliRunner
 from flask import Flask
 from PIL import Image
 
 from server.cli import main
-from tests.journal.backup import Backup, Phones, again, log, make_ready, release, sent, sound, stops
+from tests.journal.backup import Backup, again, make_ready, release, sent
+from tests.journal.entries import Phones, log, sound, stops
 from tests.phone import NAMES, PASSCODE, Phone, sign_in
-
-
-@pytest.fixture
-def backup(app: Flask, tmp_path: Path) -> Backup:
-    return Backup(app, tmp_path / "data")
 
 
 def test_an_offered_release_holds_the_module_until_the_manager_lets_it_in(

@@ -2,17 +2,10 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
-import pytest
 from flask import Flask
 
-from tests.journal.backup import Backup, Phones, again, log, sent, sound, stored
-
-
-@pytest.fixture
-def backup(app: Flask, tmp_path: Path) -> Backup:
-    return Backup(app, tmp_path / "data")
+from tests.journal.backup import Backup, again, sent
+from tests.journal.entries import Phones, log, sound, stored
 
 
 def test_seen_counts_up_to_the_cut_of_a_confirmed_restore(

@@ -2,34 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from flask import Flask
 
 from server import journal
 from server.clock import StoryClock
 from server.db import reading
+from tests.journal.entries import NICK, Phones, log, reasons, stops
 from tests.phone import Phone
-
-Phones = dict[str, Phone]
-SPOT = {"room": "bath", "surface": "B", "along": 900, "up": 1200}
-
-
-def log(phone: Phone, module: str) -> str:
-    item = phone.clock.new_id()
-    phone.write("item.logged", item, {"defect": "nick", "light": "raking", **SPOT}, module)
-    return item
-
-
-def reasons(answer: dict[str, Any]) -> list[str | None]:
-    return [verdict.get("set_aside") for verdict in answer["verdicts"]]
-
-
-def holds(app: Flask, module: str) -> list[str]:
-    from server.rules import holds as gate
-
-    with app.app_context(), reading() as conn:
-        return [hold["key"] for hold in gate(module, journal.gate_parts(conn, module), "2026-12-01T14:00:00Z")]
 
 
 def test_a_repeat_is_taken_once_and_answered_the_same(app: Flask, phones: Phones, module: str) -> None:
@@ -47,13 +26,11 @@ def test_the_same_id_with_other_bytes_is_set_aside_and_both_are_kept(app: Flask,
     inspector = phones["inspector"]
     log(inspector, module)
     inspector.sync()
-    forged = inspector.entry(
-        "item.logged", inspector.clock.new_id(), {"defect": "dent", "light": "normal", **SPOT}, module
-    )
+    forged = inspector.entry("item.logged", inspector.clock.new_id(), {**NICK, "defect": "dent"}, module)
     forged["id"] = inspector.prev = forged["prev"]
     inspector.queue = [forged]
     assert reasons(inspector.sync()) == ["same_id_other_bytes"]
-    assert "entry_set_aside" in holds(app, module)
+    assert "entry_set_aside" in stops(app, module)
 
 
 def test_one_entry_nobody_may_say_does_not_hold_up_the_next(phones: Phones, module: str) -> None:
@@ -73,7 +50,7 @@ def test_a_broken_count_sets_aside_what_follows_and_holds_the_open_modules(
     log(inspector, module)
     answer = inspector.post("/api/sync", inspector.envelope(open=[module]), packed=True).get_json()
     assert reasons(answer) == ["broken_sequence"]
-    assert {"phone_behind", "entry_set_aside"} <= set(holds(app, module))
+    assert {"phone_behind", "entry_set_aside"} <= set(stops(app, module))
 
 
 def test_what_rests_on_a_set_aside_item_is_let_in_with_it_in_order(app: Flask, phones: Phones, module: str) -> None:
@@ -100,10 +77,10 @@ def test_an_unsent_tail_opens_and_ends_a_hold(app: Flask, phones: Phones, module
     log(inspector, module)
     last = inspector.queue.pop()
     inspector.post("/api/sync", inspector.envelope(open=[module]), packed=True)
-    assert "phone_behind" in holds(app, module)
+    assert "phone_behind" in stops(app, module)
     inspector.queue = [last]
     inspector.sync()
-    assert "phone_behind" not in holds(app, module)
+    assert "phone_behind" not in stops(app, module)
 
 
 def test_time_is_corrected_and_kept_between_what_was_seen_and_the_arrival(
@@ -178,18 +155,18 @@ def test_a_phone_that_was_written_off_and_comes_back_is_awaited_again(app: Flask
     last = inspector.queue.pop()
     behind = inspector.envelope(open=[module])
     inspector.post("/api/sync", behind, packed=True)
-    assert {"phone_behind", "photos_missing"} <= set(holds(app, module))
+    assert {"phone_behind", "photos_missing"} <= set(stops(app, module))
     assert manager.post(f"/api/devices/{inspector.device}/write-off", {"reason": "Lost"}).status_code == 200
-    assert not {"phone_behind", "photos_missing"} & set(holds(app, module))
+    assert not {"phone_behind", "photos_missing"} & set(stops(app, module))
 
     inspector.post("/api/sync", {**behind, "entries": []}, packed=True)
-    assert "phone_behind" in holds(app, module), "it says that it has the same tail still"
-    assert "photos_missing" not in holds(app, module), "these were written off"
+    assert "phone_behind" in stops(app, module), "it says that it has the same tail still"
+    assert "photos_missing" not in stops(app, module), "these were written off"
     inspector.queue = [last]
     photograph(inspector, module, "b")
     inspector.sync()
-    assert "phone_behind" not in holds(app, module)
-    assert "photos_missing" in holds(app, module)
+    assert "phone_behind" not in stops(app, module)
+    assert "photos_missing" in stops(app, module)
     manager.sync()
     assert manager.part("device", inspector.device)["written_off"] is None
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -17,10 +18,13 @@ from seed_demo.phones import Phone
 from seed_demo.story import Story
 from seed_demo.wire import FlaskTransport
 from seed_demo.workers import Worker
+from server import journal
 from server.app import create_app
-from server.clock import StoryClock
-from server.db import db
+from server.clock import StoryClock, stamp
+from server.db import reading
+from server.rules import holds
 from server.settings import Settings
+from tests.conftest import close_app
 
 
 @dataclass
@@ -43,8 +47,14 @@ def told(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Told]:
     for worker in story.workers.values():
         worker.phone.transport = FlaskTransport(app)
     yield Told(story, app, folder, seconds)
-    with app.app_context():
-        db.engine.dispose()
+    close_app(app)
+
+
+def holds_of(told: Told, serial: str) -> list[dict[str, Any]]:
+    """What stops a module at the end of the story."""
+    module = told.story.modules[serial]
+    with told.app.app_context(), reading() as conn:
+        return holds(module, journal.gate_parts(conn, module), stamp(told.story.now))
 
 
 @dataclass
@@ -80,5 +90,4 @@ def small(tmp_path: Path) -> Iterator[Small]:
     for one in workers:
         one.sync()
     yield Small(app, clock, module, *workers)
-    with app.app_context():
-        db.engine.dispose()
+    close_app(app)

@@ -24,7 +24,6 @@ from server.rules import (
     clock,
     earlies,
     family,
-    holds,
     instant,
     learn,
     observations,
@@ -36,7 +35,7 @@ from server.rules import (
     tops,
     whole,
 )
-from tests.seed.conftest import Told
+from tests.seed.conftest import Told, holds_of
 
 Part = dict[str, Any]
 COMMAND = [sys.executable, "-c", "from server.cli import main; main()", "drying"]
@@ -155,12 +154,6 @@ def test_one_is_covered_early_and_held_and_one_is_answered(told: Told, places: d
     assert [hold["reason"] for hold in found if hold["key"] == "coat_early"] == [
         "The texture rig is here today only; the heater comes tonight."
     ]
-
-
-def holds_of(told: Told, serial: str) -> list[Part]:
-    module = told.story.modules[serial]
-    with told.app.app_context(), reading() as conn:
-        return holds(module, journal.gate_parts(conn, module), stamp(told.story.now))
 
 
 def test_released_and_ready_modules_have_every_coat_on(places: dict[str, Any]) -> None:

@@ -13,8 +13,8 @@ from seed_demo.yard import PEOPLE
 from server import journal
 from server.clock import stamp
 from server.db import reading
-from server.rules import holds, questions
-from tests.seed.conftest import Told
+from server.rules import questions
+from tests.seed.conftest import Told, holds_of
 
 Part = dict[str, Any]
 STATES = {
@@ -39,12 +39,6 @@ def parts_of(told: Told, serial: str) -> list[Part]:
 
 def module_of(told: Told, serial: str) -> Part:
     return next(part for part in parts_of(told, serial) if part["part"] == "module")
-
-
-def holds_of(told: Told, serial: str) -> list[Part]:
-    module = told.story.modules[serial]
-    with told.app.app_context(), reading() as conn:
-        return holds(module, journal.gate_parts(conn, module), stamp(told.story.now))
 
 
 def item_of(told: Told, name: str, index: int) -> Part:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from random import Random
 
@@ -19,13 +18,6 @@ from tests.sync.settled import quiesce
 from tests.sync.world import World
 
 DAYS = 3
-
-
-@pytest.fixture(scope="module")
-def world(tmp_path_factory: pytest.TempPathFactory) -> Iterator[World]:
-    world = World(tmp_path_factory.mktemp("yard"))
-    yield world
-    world.close()
 
 
 @pytest.mark.parametrize("seed", range(DAYS))

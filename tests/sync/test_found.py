@@ -2,19 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-import pytest
-
 from tests.sync.schedules import Crew, tell
 from tests.sync.world import World
-
-
-@pytest.fixture(scope="module")
-def world(tmp_path_factory: pytest.TempPathFactory) -> Iterator[World]:
-    world = World(tmp_path_factory.mktemp("yard"))
-    yield world
-    world.close()
 
 
 def test_nothing_is_let_in_before_what_it_is_about(world: World) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 
 from tests.sync import plants, schedules
@@ -37,13 +35,6 @@ PLANTED = [
     (plants.set_aside_is_dropped, schedules.role_taken_away),
     (plants.pages_skip, schedules.first_sync),
 ]
-
-
-@pytest.fixture(scope="module")
-def world(tmp_path_factory: pytest.TempPathFactory) -> Iterator[World]:
-    world = World(tmp_path_factory.mktemp("yard"))
-    yield world
-    world.close()
 
 
 @pytest.mark.parametrize(("plant", "schedule"), PLANTED, ids=[plant.__name__ for plant, _ in PLANTED])

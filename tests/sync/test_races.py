@@ -5,9 +5,6 @@ from __future__ import annotations
 import json
 import os
 import threading
-from collections.abc import Iterator
-
-import pytest
 
 from server.rules import undecided, values
 from tests.sync.handset import Handset
@@ -16,13 +13,6 @@ from tests.sync.settled import check_release, check_story, quiesce
 from tests.sync.world import World
 
 TIMES = 200 if os.environ.get("RAKELIGHT_LONG") else 40
-
-
-@pytest.fixture(scope="module")
-def world(tmp_path_factory: pytest.TempPathFactory) -> Iterator[World]:
-    world = World(tmp_path_factory.mktemp("yard"))
-    yield world
-    world.close()
 
 
 def ask_at(gate: threading.Barrier, pair: list[Handset], calls: list[bytes], asked: list[int], turn: int) -> None:

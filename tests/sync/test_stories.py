@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections import Counter
-from collections.abc import Iterator
 from random import Random
 
 import pytest
@@ -25,13 +24,6 @@ LEAST = {
     "releases": 5, "questioned_releases": 2, "let_ins": 5, "restores": 2, "undecided_fields": 2, "set_asides": 30,
     "lost_replies": 20, "repeats": 8, "enrolments": 2, "storage_lost": 2, "tails": 20,
 }  # fmt: skip
-
-
-@pytest.fixture(scope="module")
-def world(tmp_path_factory: pytest.TempPathFactory) -> Iterator[World]:
-    world = World(tmp_path_factory.mktemp("yard"))
-    yield world
-    world.close()
 
 
 def enough(told: Counter[str], times: float, capsys: pytest.CaptureFixture[str]) -> None:

@@ -83,6 +83,13 @@ def stop(server: Any, thread: threading.Thread) -> None:
     thread.join(timeout=10)
 
 
+def parts(place: Place, kind: str) -> list[dict[str, Any]]:
+    """All parts of a kind as the server has them now."""
+    phone = place.phones["manager"]
+    phone.sync()
+    return [part for part in phone.parts.values() if part["part"] == kind]
+
+
 def sign_sheets(place: Place, phone: Phone, rooms: Sequence[str] = ("bath",)) -> None:
     """Both sheets answered for these rooms and signed through the API."""
     for name, sheet in tables(1)["sheets"].items():

@@ -3,22 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, expect
 
 from tests.photos.pictures import encoded, halves
-from tests.walk.conftest import Place
+from tests.walk.conftest import Place, parts
 from tests.walk.hands import Hands
 
 pytestmark = pytest.mark.browser
-
-
-def parts(place: Place, kind: str) -> list[dict[str, Any]]:
-    phone = place.phones["manager"]
-    phone.sync()
-    return [part for part in phone.parts.values() if part["part"] == kind]
 
 
 def test_a_hole_is_cleared_with_a_photo_for_somebody_without_an_account(

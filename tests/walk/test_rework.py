@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from server.clock import stamp
 from server.rules import stream_id
-from tests.walk.conftest import Place
+from tests.walk.conftest import Place, parts
 from tests.walk.hands import Hands
 
 pytestmark = pytest.mark.browser
@@ -29,12 +29,6 @@ def nicks(place: Place, count: int) -> None:
     rows = [[stamp(inspector.clock.now()), 211, 50, None]]
     reading = {"where": "module", "source": "hand", "rows": rows}
     assert "seq" in inspector.say("reading.taken", stream_id(place.module), reading, place.module)
-
-
-def parts(place: Place, kind: str) -> list[dict[str, Any]]:
-    phone = place.phones["manager"]
-    phone.sync()
-    return [part for part in phone.parts.values() if part["part"] == kind]
 
 
 def test_filled_nicks_are_one_coat_and_nobody_sands_it_wet(place: Place, browser: Browser) -> None:

@@ -4,22 +4,14 @@ module; damage from a move is written up as everybody writes up; a release that 
 from __future__ import annotations
 
 import uuid
-from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, expect
 
-from tests.walk.conftest import Place, sign_sheets
+from tests.walk.conftest import Place, parts, sign_sheets
 from tests.walk.hands import Hands
 
 pytestmark = pytest.mark.browser
-
-
-def parts(place: Place, kind: str) -> list[dict[str, Any]]:
-    """The module's parts of a kind as the server has them."""
-    phone = place.phones["manager"]
-    phone.sync()
-    return [part for part in phone.parts.values() if part["part"] == kind and part["module"] == place.module]
 
 
 def test_a_no_of_shipping_is_an_item_that_holds_the_module(place: Place, browser: Browser) -> None:

@@ -6,25 +6,18 @@ import hashlib
 import io
 import json
 from pathlib import Path
-from typing import Any
 
 import pytest
 from PIL import Image
 from playwright.sync_api import Browser, expect
 
 from tests.photos.pictures import with_metadata
-from tests.walk.conftest import Place
+from tests.walk.conftest import Place, parts
 from tests.walk.hands import Hands
 
 pytestmark = pytest.mark.browser
 
 TURNED = 6  # A camera held upright: what it wrote has to be turned clockwise.
-
-
-def parts(place: Place, kind: str) -> list[dict[str, Any]]:
-    phone = place.phones["manager"]
-    phone.sync()
-    return [part for part in phone.parts.values() if part["part"] == kind]
 
 
 def tab_to(hands: Hands, selector: str) -> None:
