@@ -31,7 +31,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Flask, Response, current_app, json
+from flask import Flask, Response, current_app, json, request
 from sqlalchemy.exc import OperationalError
 from werkzeug.exceptions import HTTPException
 
@@ -64,7 +64,7 @@ class WrongPasscode(NotSignedIn):
 
 
 class UnknownKey(NotSignedIn):
-    slug, title = "unknown_key", "No sensor has this key"
+    slug, title = "unknown_key", "No sensor has this key: ask the manager for a new one"
 
 
 class UnknownDevice(NotSignedIn):
@@ -167,7 +167,10 @@ def _plain(error: HTTPException) -> Response:
     """Flask's and Werkzeug's own refusals; Allow and Retry-After stay what they were."""
     status = error.code or 500
     slug = {404: "not_found", 405: "wrong_method", 413: "too_large", 415: "wrong_type"}.get(status, f"http_{status}")
-    response = answer(status, slug, error.name, error.description or error.name)
+    words = error.description or error.name
+    if status == 413:
+        words = f"A body may have {request.max_content_length} bytes here: send it in parts, or packed with gzip."
+    response = answer(status, slug, error.name, words)
     for name, value in error.get_headers():
         if name in ("Allow", "Retry-After", "Location"):
             response.headers[name] = value

@@ -24,7 +24,8 @@ def take() -> Response:
     clock, sensor = current_app.extensions["clock"], g.sensor
     found = loggers.posted(asked(schemas.ReadingsAsk())["rows"], int(clock.now().timestamp()))
     if not found.rows:
-        raise NotAccepted("No row could be taken.", refused=[in_words(one) for one in found.refused])
+        refused = [in_words(one) for one in found.refused]
+        raise NotAccepted(f"No row could be taken. {refused[0]['text']}", refused=refused)
     place = journal.Place(sensor["module"], sensor["room"], "sensor", sensor["name"])
     return said(brought(place, found, "row"))
 

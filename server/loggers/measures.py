@@ -10,7 +10,7 @@ import re
 from fractions import Fraction
 from typing import Any
 
-from server.loggers.trouble import NotRead, shown
+from server.loggers.trouble import NotRead, shown, shown_value
 
 # The air of a yard, and what the drying law can reckon with: -22 to 140 °F.
 COLDEST, HOTTEST = -300, 600
@@ -78,7 +78,7 @@ def _short(text: str) -> str:
 def told_number(value: Any) -> Fraction:
     """A number of a JSON body, by the digits it was written with."""
     if isinstance(value, bool) or not isinstance(value, int | float) or not -(10**9) < value < 10**9:
-        raise NotRead("no_number", value=shown(str(value)))
+        raise NotRead("no_number", value=shown_value(value))
     return Fraction(repr(value))
 
 

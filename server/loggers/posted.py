@@ -8,7 +8,7 @@ from typing import Any
 from server.loggers.measures import per_cent, tenths, told_number
 from server.loggers.take import AHEAD, Found, Row, settled
 from server.loggers.times import written
-from server.loggers.trouble import NotRead, shown
+from server.loggers.trouble import NotRead, shown, shown_value
 
 MOST_ROWS = 500
 KEYS = frozenset({"at", "temp_c", "temp_f", "rh", "surface_c", "surface_f"})
@@ -54,9 +54,9 @@ def _degrees(one: dict[str, Any], name: str) -> int | None:
 def _instant(value: Any) -> int:
     """RFC 3339 with an offset; whole seconds are kept."""
     if not isinstance(value, str) or len(value) > 40 or "T" not in value.upper():
-        raise NotRead("no_time", value=shown(str(value)))
+        raise NotRead("no_time", value=shown_value(value))
     try:
-        moment = datetime.fromisoformat(value)
+        moment = datetime.fromisoformat(value.upper())
     except ValueError as error:
         raise NotRead("no_time", value=shown(value)) from error
     if moment.tzinfo is None:

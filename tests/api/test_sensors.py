@@ -98,6 +98,7 @@ def test_a_bad_row_costs_no_other(app: Flask, post: Post, changed: dict[str, Any
     assert answer.get_json()["taken"] == 1
     alone = post([{**ROW, **changed}])
     assert (alone.status_code, alone.mimetype) == (422, "application/problem+json")
+    assert alone.get_json()["detail"] == f"No row could be taken. {refused['text']}"
     assert [one["key"] for one in alone.get_json()["refused"]] == [key]
     assert len(said(app)) == 1
 
@@ -120,6 +121,26 @@ def test_the_ends_of_humidity_days_apart_and_out_of_order_are_taken_and_noted(ap
 def test_what_is_no_post_of_rows_is_refused(app: Flask, post: Post, body: bytes) -> None:
     assert post(body).status_code in (400, 422)
     assert said(app) == []
+
+
+def test_what_is_wrong_is_said_as_its_sender_wrote_it(post: Post) -> None:
+    for changed, said in (
+        ({"rh": None}, "“null” is"),
+        ({"rh": True}, "“true” is"),
+        ({"at": None}, "“null” is no time"),
+    ):
+        assert said in post([{**ROW, **changed}]).get_json()["detail"]
+    assert post([{**ROW, "at": "2026-12-01t14:00:00z"}]).get_json()["taken"] == 1
+    for deep in (100, 995, 1015):
+        row = b'{"temp_c": 20, "rh": ' + b"[" * deep + b"]" * deep + b"}"
+        refused = post(b'{"rows": [' + row + b"]}")
+        assert (refused.status_code, refused.get_json()["refused"][0]["value"]) == (422, "[…]")
+
+
+def test_a_body_that_is_too_large_is_told_how_much_may_come(post: Post) -> None:
+    refused = post(b" " * (9 * 1024 * 1024))
+    assert (refused.status_code, refused.mimetype) == (413, "application/problem+json")
+    assert refused.get_json()["detail"] == "A body may have 2097152 bytes here: send it in parts, or packed with gzip."
 
 
 def test_no_more_than_five_hundred_rows(post: Post) -> None:
