@@ -107,6 +107,7 @@ def static_checks() -> list[Stage]:
 
     return [
         Stage("Python style (ruff)", lambda folder: [sys.executable, "-m", "ruff", "check", "."]),
+        Stage("Python format (ruff)", lambda folder: [sys.executable, "-m", "ruff", "format", "--check", "."]),
         Stage("Python types (mypy)", lambda folder: [sys.executable, "-m", "mypy"]),
         *(
             Stage(f"TypeScript types: {world} (tsc)", node_tool("tsc", "-p", f"tsconfig.{world}.json"), cwd=WEBCLIENT)

@@ -20,6 +20,7 @@ def command(*words: str) -> list[str]:
 def test_without_words_everything_runs_cheapest_first() -> None:
     assert names() == [
         "Python style (ruff)",
+        "Python format (ruff)",
         "Python types (mypy)",
         "TypeScript types: page (tsc)",
         "TypeScript types: worker (tsc)",

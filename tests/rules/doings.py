@@ -14,9 +14,23 @@ Body = dict[str, Any]
 # Names that mean something to one of the two languages, and texts that they write, count or sort unlike each other.
 TRAPS = ["constructor", "toString", "hasOwnProperty", "__proto__"]
 TEXTS = [
-    "", "even sheen", "3/8\" gap \\ seam", "línea a la izquierda", "\U0001f477\U0001f3fd\u200d\u2640\ufe0f look",
-    "e\u0301 and \u00e9", "\u2028\u2029", "\ufeffbom", "\u05e9\u05dc\u05d5\u05dd", "\u200f\u200bmixed", "漢字と仮名",
-    "\U00020000\U0010ffff", "tab\tand\nline", "\x01\x1f\x7f\u0080", "\ufb01 \ufb03", "\ue000\uffff", "</script>",
+    "",
+    "even sheen",
+    '3/8" gap \\ seam',
+    "línea a la izquierda",
+    "\U0001f477\U0001f3fd\u200d\u2640\ufe0f look",
+    "e\u0301 and \u00e9",
+    "\u2028\u2029",
+    "\ufeffbom",
+    "\u05e9\u05dc\u05d5\u05dd",
+    "\u200f\u200bmixed",
+    "漢字と仮名",
+    "\U00020000\U0010ffff",
+    "tab\tand\nline",
+    "\x01\x1f\x7f\u0080",
+    "\ufb01 \ufb03",
+    "\ue000\uffff",
+    "</script>",
 ]
 ROOMS = ["bath", "hall", "kitchen", "r9", "r10", "constructor"]
 # How likely the kinds of `on_item` are by what the item is.
@@ -114,8 +128,11 @@ def photo(yard: Yard) -> list[Told]:
 
 def _answer(yard: Yard, module: str, sheet: str, line: str, rooms: list[str]) -> Told:
     rest = yard.chance.choices(["yes", "no", "na"], [8, 1, 1])[0]
-    excepted = [{"room": room, "value": "no", **_some(yard, reason=TEXTS, item=list(yard.items) or ["i"])}
-                for room in rooms if yard.chance.random() < 0.08]
+    excepted = [
+        {"room": room, "value": "no", **_some(yard, reason=TEXTS, item=list(yard.items) or ["i"])}
+        for room in rooms
+        if yard.chance.random() < 0.08
+    ]
     body = {"sheet": sheet, "line": line, "rooms": rooms, "rest": rest, "except": excepted, **_some(yard, reason=TEXTS)}
     return Told("sheet.answered", module, _sheet(module, sheet), body)
 
@@ -153,8 +170,16 @@ def on_module(yard: Yard) -> list[Told]:
     """Anything that can be said about a module but a release."""
     module = yard.chance.choice([*yard.modules * 10, yard.uuid()])
     finish = {"*": {"level": 4, "texture": "smooth", "paint": "p-1", "sheen": "flat"}}
-    facts = _some(yard, label=TEXTS, pickup=["2026-12-04T15:00:00Z"], mirrored=[True, False], finish=[finish],
-                  plan=yard.plans, programme=["hud", "modular"], coats=[{"*": ["tape", "prime"], "bath": []}])
+    facts = _some(
+        yard,
+        label=TEXTS,
+        pickup=["2026-12-04T15:00:00Z"],
+        mirrored=[True, False],
+        finish=[finish],
+        plan=yard.plans,
+        programme=["hud", "modular"],
+        coats=[{"*": ["tape", "prime"], "bath": []}],
+    )
     given = yard.chance.choice([*yard.releases, yard.releases[-1], yard.releases[-1]])
     bodies: dict[str, Body] = {
         "module.added": {"serial": "9", "home": "9"},
@@ -177,11 +202,19 @@ def in_office(yard: Yard) -> list[Told]:
     rooms = [{"id": room, "name": room, **size} for room in ROOMS[: yard.chance.randrange(4)]]
     roles = yard.chance.sample(["shipping", "inspector", "crew_lead"], 2)
     about = yard.chance.choice([yard.yard, yard.yard, yard.uuid()])
-    return [yard.chance.choice([
-        Told("yard.amended", None, about, _some(yard, name=TEXTS, bays=[["2"]], coats=[{"learned": False}, {}])),
-        Told("person.named", None, person, {"name": "\u00f1", "roles": roles, **_some(yard, crew=["north"])}),
-        Told("plan.drawn", None, plan, {"name": "again", "rooms": rooms, **_some(yard, **{"from": yard.plans})}),
-    ])]
+    return [
+        yard.chance.choice(
+            [
+                Told(
+                    "yard.amended", None, about, _some(yard, name=TEXTS, bays=[["2"]], coats=[{"learned": False}, {}])
+                ),
+                Told("person.named", None, person, {"name": "\u00f1", "roles": roles, **_some(yard, crew=["north"])}),
+                Told(
+                    "plan.drawn", None, plan, {"name": "again", "rooms": rooms, **_some(yard, **{"from": yard.plans})}
+                ),
+            ]
+        )
+    ]
 
 
 def unknown(yard: Yard) -> list[Told]:
@@ -219,17 +252,33 @@ def of_device(yard: Yard) -> Told:
 def of_journal(yard: Yard) -> Told:
     """A restore, or the yard opened once more; a decision about an entry that nobody set aside."""
     about = yard.chance.choice([yard.yard, yard.uuid()])
-    return yard.chance.choice([
-        Told("journal.restored", None, about, {"old": "e0", "cut": 4, "chain": "00", "by": yard.people[6]}),
-        Told("yard.opened", None, yard.yard, {"name": "", "zone": "UTC", "bays": [], "crews": []}),
-        Told("entry.let_in", None, about, {"entry": about, "sha256": "1" * 64, "by": yard.people[5]}),
-    ])
+    return yard.chance.choice(
+        [
+            Told("journal.restored", None, about, {"old": "e0", "cut": 4, "chain": "00", "by": yard.people[6]}),
+            Told("yard.opened", None, yard.yard, {"name": "", "zone": "UTC", "bays": [], "crews": []}),
+            Told("entry.let_in", None, about, {"entry": about, "sha256": "1" * 64, "by": yard.people[5]}),
+        ]
+    )
 
 
 DOINGS: list[tuple[Doing, int]] = [
-    (log, 10), (on_item, 40), (photo, 6), (answer, 4), (walk, 5), (sign, 3), (on_module, 14), (in_office, 3),
+    (log, 10),
+    (on_item, 40),
+    (photo, 6),
+    (answer, 4),
+    (walk, 5),
+    (sign, 3),
+    (on_module, 14),
+    (in_office, 3),
     (unknown, 2),
 ]
 SERVER_DOINGS: list[Callable[[Yard], Told]] = [
-    release, release, arrived, arrived, arrived, of_device, of_device, of_journal,
+    release,
+    release,
+    arrived,
+    arrived,
+    arrived,
+    of_device,
+    of_device,
+    of_journal,
 ]

@@ -61,9 +61,19 @@ class Yard:
         """An entry as the phone makes it, in its outbox."""
         phone.n += 1
         entry: Entry = {
-            "id": self.uuid(), "device": phone.device, "n": phone.n, "prev": phone.last, "epoch": "e",
-            "seen": phone.seen, "at": self.time(), "by": self.chance.choice(phone.people), "module": told.module,
-            "about": told.about, "kind": told.kind, "body": told.body, "rules": 1,
+            "id": self.uuid(),
+            "device": phone.device,
+            "n": phone.n,
+            "prev": phone.last,
+            "epoch": "e",
+            "seen": phone.seen,
+            "at": self.time(),
+            "by": self.chance.choice(phone.people),
+            "module": told.module,
+            "about": told.about,
+            "kind": told.kind,
+            "body": told.body,
+            "rules": 1,
         }
         phone.last = entry["id"]
         phone.outbox.append(entry)
@@ -76,8 +86,14 @@ class Yard:
         # A wrong clock is put right.
         time = self.time() if self.chance.random() < 0.04 else entry["at"]
         seen_to = self.chance.choice([0, entry["seen"] // 2]) if self.chance.random() < 0.04 else entry["seen"]
-        taken = {**entry, "seq": seq, "received_at": time, "time": time, "let_in": let_in,
-                 "seen_to": seen_to if entry["device"] != "server" else seq - 1}
+        taken = {
+            **entry,
+            "seq": seq,
+            "received_at": time,
+            "time": time,
+            "let_in": let_in,
+            "seen_to": seen_to if entry["device"] != "server" else seq - 1,
+        }
         self.entries.append(taken)
         fold(self.work, [taken])
 
@@ -98,8 +114,15 @@ class Yard:
     def put_aside(self, entry: Entry) -> None:
         """Not taken; a later `entry.let_in` brings it."""
         sha256 = f"{self.chance.getrandbits(256):064x}"
-        body = {"entry": entry["id"], "sha256": sha256, "reason": "not_your_role", "kind": entry["kind"],
-                "by": entry["by"], "device": entry["device"], "n": entry["n"]}
+        body = {
+            "entry": entry["id"],
+            "sha256": sha256,
+            "reason": "not_your_role",
+            "kind": entry["kind"],
+            "by": entry["by"],
+            "device": entry["device"],
+            "n": entry["n"],
+        }
         self.say(Told("entry.set_aside", entry["module"], entry["id"], body))
         self.aside.append((entry, sha256))
 
@@ -139,8 +162,19 @@ def journal(seed: int) -> list[Entry]:
 
 
 def _begin(yard: Yard) -> None:
-    yard.say(Told("yard.opened", None, yard.yard, {
-        "name": "Yard 7", "zone": "America/Chicago", "bays": ["1", "2"], "crews": [{"id": "north", "name": "North"}]}))
+    yard.say(
+        Told(
+            "yard.opened",
+            None,
+            yard.yard,
+            {
+                "name": "Yard 7",
+                "zone": "America/Chicago",
+                "bays": ["1", "2"],
+                "crews": [{"id": "north", "name": "North"}],
+            },
+        )
+    )
     for phone in yard.phones:
         yard.say(Told("device.enrolled", None, phone.device, {"person": phone.people[0]}))
     office = yard.phones[-1]
@@ -155,7 +189,8 @@ def _facts(yard: Yard) -> list[tuple[str, str | None, str, dict[str, Any]]]:
     size: dict[str, Any] = {"l": 3000, "w": 2000, "h": 2440, "walls": {}}
     rooms = [{"id": room, "name": room, **size} for room in ("bath", "hall")]
     told: list[tuple[str, str | None, str, dict[str, Any]]] = [
-        ("plan.drawn", None, yard.plans[0], {"name": "Plan", "rooms": rooms})]
+        ("plan.drawn", None, yard.plans[0], {"name": "Plan", "rooms": rooms})
+    ]
     for number, module in enumerate(yard.modules):
         plan = {"plan": yard.plans[0]} if yard.chance.random() < 0.7 else {}
         told.append(("module.added", module, module, {"serial": f"14{number}-A", "home": "14", **plan}))
@@ -166,7 +201,13 @@ def _pending(yard: Yard) -> list[Entry]:
     """What one phone has not sent, as a phone folds it over the parts that it has."""
     phone = yard.chance.choice(yard.phones)
     return [
-        {**entry, "seq": PENDING + entry["n"], "received_at": entry["at"], "time": entry["at"], "let_in": 0,
-         "seen_to": entry["seen"]}
+        {
+            **entry,
+            "seq": PENDING + entry["n"],
+            "received_at": entry["at"],
+            "time": entry["at"],
+            "let_in": 0,
+            "seen_to": entry["seen"],
+        }
         for entry in phone.outbox
     ]

@@ -34,8 +34,10 @@ def taken(rows: list[list[Any]], cuts: int, chance: random.Random) -> list[dict[
     chance.shuffle(told)
     stream = stream_id(COMMON["ids"]["m"], "kitchen")
     body = {"where": "room", "room": "kitchen", "source": "logger"}
-    return [{"kind": "reading.taken", "about": stream, "body": {**body, "rows": told[start::cuts]}}
-            for start in range(min(cuts, len(told)))]
+    return [
+        {"kind": "reading.taken", "about": stream, "body": {**body, "rows": told[start::cuts]}}
+        for start in range(min(cuts, len(told)))
+    ]
 
 
 @settings(deadline=None)
@@ -57,8 +59,12 @@ def objections(looks: list[tuple[str, int]]) -> list[dict[str, Any]]:
     """Each by a phone of its own that had seen nothing but the coat."""
     names = {"coat.found_wet": "looked_at", "coat.wet_sanded": "sanded_at"}
     return [
-        {"kind": kind, "device": f"d{place + 10}", "seen_to": 2,
-         "body": {"rooms": ["bath"], names[kind]: f"2026-12-02T14:02:{second:02}Z"}}
+        {
+            "kind": kind,
+            "device": f"d{place + 10}",
+            "seen_to": 2,
+            "body": {"rooms": ["bath"], names[kind]: f"2026-12-02T14:02:{second:02}Z"},
+        }
         for place, (kind, second) in enumerate(looks)
     ]
 

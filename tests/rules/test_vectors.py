@@ -78,10 +78,19 @@ def run_fold(given: Case) -> Case:
 
 
 RUNNERS = {
-    "canonical": run_canonical, "climate": run_climate, "drying": run_drying, "ids": run_ids,
-    "instants": run_instants, "link": run_link, "seen": run_seen,
-    "who": run_who, "clocks": run_clocks, "schedule": run_schedule,
-    "before_paint": run_before_paint, "learned": run_learned, "ready_list": run_ready_list,
+    "canonical": run_canonical,
+    "climate": run_climate,
+    "drying": run_drying,
+    "ids": run_ids,
+    "instants": run_instants,
+    "link": run_link,
+    "seen": run_seen,
+    "who": run_who,
+    "clocks": run_clocks,
+    "schedule": run_schedule,
+    "before_paint": run_before_paint,
+    "learned": run_learned,
+    "ready_list": run_ready_list,
     "what_helps": run_what_helps,
 }
 

@@ -61,9 +61,7 @@ def items_of(entries: list[Entry], truth: dict[str, frozenset[str]]) -> dict[str
     for entry in entries:
         if entry["kind"].startswith("item."):
             about.setdefault(entry["about"], []).append(entry)
-    return {
-        item: Item(found, truth) for item, found in about.items() if any(e["kind"] == "item.logged" for e in found)
-    }
+    return {item: Item(found, truth) for item, found in about.items() if any(e["kind"] == "item.logged" for e in found)}
 
 
 def check_items(world: World, entries: list[Entry]) -> None:
