@@ -140,7 +140,7 @@ def _raking(height: Field, step: float) -> Field:
     hidden = np.clip((np.maximum.accumulate(climb, axis=1) - climb) / 0.25, 0, 1)
     x, y = np.linspace(0, 1, PX[0], dtype=np.float32)[None, :], np.linspace(-1, 1, PX[1], dtype=np.float32)[:, None]
     beam = 1.22 / (0.72 + 1.5 * x) * np.exp(-((y - 0.1) ** 2) * (0.55 - 0.25 * x))
-    lamp = (shade / np.sin(low) * (1 - 0.9 * hidden) * beam)[..., None]
+    lamp: Field = (shade / np.sin(low) * (1 - 0.9 * hidden) * beam)[..., None]
     return lamp * np.array((0.66, 0.575, 0.44), np.float32) + np.array((0.085, 0.09, 0.105), np.float32)
 
 

@@ -33,12 +33,13 @@ Shape = Callable[[Field, Field, np.random.Generator], Change]
 
 def soft(distance: Field, edge: float, width: float) -> Field:
     """1 inside ``edge``, 0 outside, over a ramp of ``width`` mm."""
-    ramp = np.clip((edge - distance) / width + 0.5, 0, 1)
+    ramp: Field = np.clip((edge - distance) / width + 0.5, 0, 1)
     return (ramp * ramp * (3 - 2 * ramp)).astype(np.float32)
 
 
 def bell(distance: Field, width: float) -> Field:
-    return np.exp(-((distance / width) ** 2)).astype(np.float32)
+    hill: Field = np.exp(-((distance / width) ** 2))
+    return hill.astype(np.float32)
 
 
 def wander(along: Field, rng: np.random.Generator, step: float, reach: float) -> Field:

@@ -62,4 +62,5 @@ def reading() -> Iterator[Connection]:
 
 def whole(connection: Connection) -> bool:
     """SQLite's own check of its pages."""
-    return connection.execute(text("PRAGMA integrity_check")).scalar_one() == "ok"
+    told: str = connection.execute(text("PRAGMA integrity_check")).scalar_one()
+    return told == "ok"

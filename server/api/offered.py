@@ -58,7 +58,8 @@ def place_fits(entry: dict[str, Any]) -> bool:
         return "surface" not in body or len(body["rooms"]) == 1
     if not entry["kind"].startswith("reading."):
         return True
-    return (body["where"] == "room") == ("room" in body) and (body["where"] == "yard") == (entry["module"] is None)
+    where: str = body["where"]
+    return (where == "room") == ("room" in body) and (where == "yard") == (entry["module"] is None)
 
 
 def about_fits(entry: dict[str, Any], part: str) -> bool:

@@ -54,7 +54,8 @@ def as_response(file: Path, *, immutable: bool) -> Response:
         response.vary.add("Accept-Encoding")
     response.headers["Cache-Control"] = "public, max-age=31536000, immutable" if immutable else "no-cache"
     response.set_etag(f"{facts.st_mtime_ns:x}-{facts.st_size:x}-{coding or 'plain'}")
-    return response.make_conditional(request)  # type: ignore[return-value]
+    response.make_conditional(request)
+    return response
 
 
 def chosen(file: Path) -> str:
@@ -69,7 +70,7 @@ def packed(file: Path, _changed: int, coding: str) -> bytes:
     """The bytes in that coding, made once for each state of the file."""
     data = file.read_bytes()
     if coding == "br":
-        return brotli.compress(data, quality=9)
+        return bytes(brotli.compress(data, quality=9))
     return gzip.compress(data, compresslevel=9, mtime=0) if coding else data
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -32,11 +33,11 @@ def audit(data: Path, as_json: bool) -> None:
     sys.exit(0 if sound else 1)
 
 
-def told(answer: dict[str, object], sound: bool) -> str:
+def told(answer: dict[str, Any], sound: bool) -> str:
     """The same for a person."""
     lines = ["All is as it should be." if sound else "Something is wrong."]
     for room in ("journal", "photos"):
-        for name, value in sorted(dict(answer[room]).items()):  # type: ignore[call-overload]
+        for name, value in sorted(answer[room].items()):
             shown = len(value) if isinstance(value, list) else value
             lines.append(f"  {room} {name.replace('_', ' ')}: {shown}")
     return "\n".join([*lines, f"  database pages: {'whole' if answer['pages'] else 'broken'}"])

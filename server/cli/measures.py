@@ -93,7 +93,7 @@ def written(seconds: int | None) -> str | None:
     return None if seconds is None else datetime.fromtimestamp(seconds, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
-class Temperature(click.ParamType):
+class Temperature(click.ParamType[float]):
     name = "temperature"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
@@ -103,7 +103,7 @@ class Temperature(click.ParamType):
             self.fail(f"{error}.", param, ctx)
 
 
-class Humidity(click.ParamType):
+class Humidity(click.ParamType[float]):
     name = "percent"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:

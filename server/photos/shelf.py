@@ -29,7 +29,8 @@ class Received:
 
 
 def _root() -> Path:
-    return current_app.extensions["settings"].photos
+    photos: Path = current_app.extensions["settings"].photos
+    return photos
 
 
 def _store() -> FolderStore:

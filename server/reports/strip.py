@@ -25,7 +25,7 @@ Air = Sequence[dict[str, int]]
 
 def strip(of: Strip) -> Strip:
     """{from, until, now, shades, marks, hours, air} of the whole strip; `now` is null when it lies beyond the end."""
-    laid, until = of["laid"], _end_of(of)
+    laid, until = int(of["laid"]), _end_of(of)
 
     def x(at: int) -> int:
         return min(1000, max(0, (at - laid) * 1000 // (until - laid)))

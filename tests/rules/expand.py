@@ -113,4 +113,5 @@ def _about(raw: dict[str, Any], module: str | None) -> str | None:
         return full_id(body["sheet"] + ("_b" if module == COMMON["ids"]["mb"] else ""))
     if thing == "entry":
         return str(body["entry"])
-    return COMMON["about"].get(thing, module)
+    about: str | None = COMMON["about"].get(thing, module)
+    return about
