@@ -124,13 +124,20 @@ def _details(book: Book, hold: Part) -> list[str]:
 
 def _coat_details(book: Book, hold: Part) -> list[str]:
     if hold["key"] == "coat_look":
-        looked = [book.say("holds.coat_look.not_dry")] if hold["why"] == "not_dry" else []
-        return looked or [book.term("coats.flag", flag) for flag in hold["flags"] if flag in UNRELIABLE]
+        return [book.say("holds.coat_look.not_dry") if hold["why"] == "not_dry" else _doubts(book, hold)]
     if hold["key"] == "coat_early":
         why = "reason" if hold["reason"] else "no_reason"
         return [book.say(f"holds.coat_early.{why}", name=book.person(hold["by"]), reason=hold["reason"] or "")]
     ends = {end: hold[end] and book.time(hold[end]) for end in ("likely", "by_table")}
-    return [book.say("holds.coat_wet.line" if all(ends.values()) else "holds.coat_wet.never", **ends)]
+    if not all(ends.values()):
+        return [book.say("holds.coat_wet.never")]
+    return [book.say("holds.coat_wet.line", **ends), _doubts(book, hold)]
+
+
+def _doubts(book: Book, hold: Part) -> str:
+    """Why its times cannot be relied on; empty where nothing speaks against them."""
+    flags = [book.term("coats.flag", flag) for flag in hold["flags"] if flag in UNRELIABLE]
+    return " ".join([book.say("coats.not_sure"), *flags]) if flags else ""
 
 
 def stale_words(book: Book, sheet: str, stale: Part) -> str:

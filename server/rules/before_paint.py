@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from server.rules.climate import dew_point, whole
+from server.rules.clocks import UNRELIABLE, clock
 from server.rules.covers import readiness
 from server.rules.drying import ready
 from server.rules.instants import DAY, seconds
@@ -28,7 +29,7 @@ def before_paint(place: Place, room: str, now: int, label: dict[str, int]) -> di
 
     `label`: {least_temp?} tenths °C, what the can says. Values are tenths °C (apart, for `surface_over_dew` and
     `dew_rising`), per cent (`no_surface`, `air_rh`), minutes (`reading`: its age) or an instant (`joint_dry`); null
-    where nobody knows. `until` is null when a check that waits has no time of its own.
+    where nobody knows. `until` is null when a check that waits has no time of its own, or none to rely on.
     """
     rows = fresh_rows(place, room, now)
     checks = [_reading(place, room, now), *_air(rows, label)]
@@ -169,4 +170,6 @@ def _joint(place: Place, room: str, now: int) -> tuple[Check, int | None]:
     """Whether what lies on the walls may be painted over."""
     found = readiness(place, room, family(coat_to_come(place, room)), now)
     at: int | None = found["at"]
-    return _check("joint_dry", "met" if found["ready"] else "wait", at, None), at
+    under = found["under"]
+    sure = under is None or not UNRELIABLE & set(clock(place, under, room, now)["flags"])
+    return _check("joint_dry", "met" if found["ready"] else "wait", at, None), at if sure else None

@@ -34,6 +34,7 @@ def _missing(place: Place, coats: list[Part]) -> list[Hold]:
         for coat in dict.fromkeys(coats_of(place, room)):
             if coat not in laid:
                 rooms.setdefault(coat, []).append(room)
+    missing_in = [(coat, rooms[coat]) for coat in _in_turn(place) if coat in rooms]
     return [
         {
             "key": "coat_missing",
@@ -42,8 +43,20 @@ def _missing(place: Place, coats: list[Part]) -> list[Hold]:
             "coat": coat,
             "rooms": missing,
         }
-        for coat, missing in rooms.items()
+        for coat, missing in missing_in
     ]
+
+
+def _in_turn(place: Place) -> list[str]:
+    """The coats of all rooms, each after what goes on before it."""
+    order: list[str] = []
+    for room in place["rooms"]:
+        after = 0
+        for coat in coats_of(place, room):
+            if coat not in order:
+                order.insert(after, coat)
+            after = order.index(coat) + 1
+    return order
 
 
 def _told_since(place: Place) -> int:
@@ -71,15 +84,18 @@ def _not_ready(place: Place, at: int) -> list[Hold]:
 
 
 def _wet(members: list[tuple[Part, str, Clock]]) -> Hold:
-    """Time lifts it; both ends of the room that is the last."""
+    """Time lifts it; both ends of the room that is the last, and what they cannot be relied on for."""
     ends = {end: _latest([found[end] for _, _, found in members]) for end in ("likely", "by_table")}
-    return {**_of(members), "key": "coat_wet", "lifts": "waiting", **ends}
+    return {**_of(members), "key": "coat_wet", "lifts": "waiting", **ends, "flags": _flags(members)}
 
 
 def _look(members: list[tuple[Part, str, Clock]], why: str) -> Hold:
     """Somebody has to look: a person found it not dry, or its time cannot be relied on."""
-    flags = list(dict.fromkeys(flag for _, _, found in members for flag in found["flags"]))
-    return {**_of(members), "key": "coat_look", "lifts": "crew_lead", "why": why, "flags": sorted(flags)}
+    return {**_of(members), "key": "coat_look", "lifts": "crew_lead", "why": why, "flags": _flags(members)}
+
+
+def _flags(members: list[tuple[Part, str, Clock]]) -> list[str]:
+    return sorted({flag for _, _, found in members for flag in found["flags"]})
 
 
 def _of(members: list[tuple[Part, str, Clock]]) -> Hold:

@@ -34,6 +34,14 @@ def tops(place: Place, room: str) -> list[list[Any]]:
     ]
 
 
+def bare_walls(place: Place, room: str, family: str) -> list[str]:
+    """Walls on which rework has left compound or texture that no primer covers: paint of the room goes over none."""
+    if family != "paint":
+        return []
+    walls = [(surface, family_of(top["coat"])) for surface, top in tops(place, room) if surface is not None]
+    return list(dict.fromkeys(surface for surface, kind in walls if kind in ("joint", "texture")))
+
+
 def readiness(place: Place, room: str, family: str, at: int, surface: str | None = None) -> dict[str, Any]:
     """{ready, state, at, under} whether a coat of that family may go on that wall, or on all of the room.
 

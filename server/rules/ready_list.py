@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any
 
 from server.rules import heads as field
-from server.rules.covers import readiness, tops
+from server.rules.covers import bare_walls, readiness, tops
 from server.rules.parts import Part
 from server.rules.place import Place, once
 from server.rules.schedule import family, next_coat
@@ -20,10 +20,11 @@ NEVER = 1 << 52
 def ready_list(places: Iterable[Place], now: int) -> list[Row]:
     """What comes next on every room, and on every wall with rework of its own, by when it can be done, then by pickup.
 
-    [{module, serial, pickup, room, surface, coat, do, family, crew, ready: 0|1, at, state, under}]. `coat`: the key to
-    lay next, null where that is not told. `do`: tape, float, sand, texture, prime or paint; `sand` with a coat: sand,
-    then lay it. `at`: seconds, null on bare board and where only a look can say. `under`: id of the coat
-    that it waits for. What has left or is released is not on it, nor a room with nothing more to lay.
+    [{module, serial, pickup, room, surface, coat, do, family, crew, ready: 0|1, at, state, under, bare}]. `coat`: the
+    key to lay next, null where that is not told. `do`: tape, float, sand, texture, prime or paint; `sand` with a coat:
+    sand, then lay it. `at`: seconds, null on bare board and where only a look can say. `under`: id of the coat that it
+    waits for. `bare`: walls to be primed before paint goes on the room. What has left or is released is not on it, nor
+    a room with nothing more to lay.
     """
     rows = [row for place in places if _stands(place["module"]) for row in _of(place, now)]
     return sorted(rows, key=_order)
@@ -49,7 +50,9 @@ def _of(place: Place, now: int) -> list[Row]:
             what = {"room": room, "surface": surface, "coat": coat, "do": do, "family": kind}
             crew = crews.get("joint" if do == "sand" else kind)
             when = {"ready": 1 if over["ready"] else 0, "at": over["at"], "state": over["state"]}
-            found.append({**whose, **what, "crew": crew, **when, "under": over["under"] and over["under"]["id"]})
+            bare = [] if surface else bare_walls(place, room, kind)
+            under = over["under"] and over["under"]["id"]
+            found.append({**whose, **what, "crew": crew, **when, "under": under, "bare": bare})
     return found
 
 

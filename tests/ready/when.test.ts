@@ -8,7 +8,7 @@ const HOUR = 3600;
 const NOW = Date.parse("2026-12-02T20:00:00Z") / 1000;
 const AHEAD = -6 * HOUR;
 const row = (told: Partial<ReadyRow>): ReadyRow => ({
-  module: "a", serial: "2416-A", pickup: "2026-12-05T13:00:00Z", room: "bath", surface: null, coat: "second", do: "float", family: "joint", crew: null, ready: 0, at: NOW + HOUR, state: "wet", under: "first", ...told,
+  module: "a", serial: "2416-A", pickup: "2026-12-05T13:00:00Z", room: "bath", surface: null, coat: "second", do: "float", family: "joint", crew: null, ready: 0, at: NOW + HOUR, state: "wet", under: "first", bare: [], ...told,
 });
 
 describe("when", () => {

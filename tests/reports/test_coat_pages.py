@@ -13,6 +13,7 @@ from pypdf import PdfReader
 from pypdf.generic import DictionaryObject
 
 from server.reports import LANGUAGES
+from server.reports.hold_pages import hold_words
 from server.reports.packet import packet_page
 from server.reports.paper import html_of, pdf_of
 from tests.reports.coated import coats
@@ -170,3 +171,12 @@ def figures(node: Any) -> Any:
             yield str(node["/Alt"])
         if "/K" in node:
             yield from figures(node["/K"])
+
+
+def test_a_hold_of_time_says_why_that_time_cannot_be_relied_on(story: Story) -> None:
+    ends = {"likely": "2026-12-05T00:49:00Z", "by_table": "2026-12-05T03:53:00Z"}
+    hold = {"key": "coat_wet", "coat": "tape", "rooms": ["hall"], **ends, "flags": ["heated", "stale"]}
+    times, doubts = plain(hold_words(story.book(), hold)["details"])
+    assert times.endswith(" by the table")
+    assert doubts == "Cannot be relied on: The last reading is old: read the air again."
+    assert len(hold_words(story.book(), {**hold, "flags": ["heated"]})["details"]) == 1

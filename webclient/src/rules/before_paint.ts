@@ -6,6 +6,7 @@
  */
 
 import { dewPoint, whole } from "./climate";
+import { clock, UNRELIABLE } from "./clocks";
 import { readiness } from "./covers";
 import { ready } from "./drying";
 import { DAY, seconds } from "./instants";
@@ -32,7 +33,7 @@ interface Timed { check: Check; until: number | null }
  *
  * `label`: {least_temp?} tenths °C, what the can says. Values are tenths °C (apart, for `surface_over_dew` and
  * `dew_rising`), per cent (`no_surface`, `air_rh`), minutes (`reading`: its age) or an instant (`joint_dry`); null
- * where nobody knows. `until` is null when a check that waits has no time of its own.
+ * where nobody knows. `until` is null when a check that waits has no time of its own, or none to rely on.
  */
 export function beforePaint(place: Place, room: string, now: number, label: Label): BeforePaint {
   const rows = freshRows(place, room, now);
@@ -162,5 +163,6 @@ function dryBy(place: Place, room: string, now: number, rows: readonly AirRow[])
 /** Whether what lies on the walls may be painted over. */
 function joint(place: Place, room: string, now: number): Timed {
   const found = readiness(place, room, family(coatToCome(place, room)), now);
-  return { check: { key: "joint_dry", state: found.ready ? "met" : "wait", value: found.at, limit: null }, until: found.at };
+  const sure = found.under === null || !clock(place, found.under, room, now).flags.some((flag) => UNRELIABLE.includes(flag));
+  return { check: { key: "joint_dry", state: found.ready ? "met" : "wait", value: found.at, limit: null }, until: sure ? found.at : null };
 }

@@ -13,7 +13,7 @@ type OfCoat = { id: string; coat: CoatKey; rooms: string[] };
 /** `likely` and `by_table`: instants, null when not in this air. `under`: the coats that were not ready. */
 export type CoatHold =
   | (Held<"coat_missing"> & { coat: CoatKey; rooms: string[] })
-  | (Held<"coat_wet"> & OfCoat & { surface?: CoatSurface; likely: string | null; by_table: string | null })
+  | (Held<"coat_wet"> & OfCoat & { surface?: CoatSurface; likely: string | null; by_table: string | null; flags: ClockFlag[] })
   | (Held<"coat_look"> & OfCoat & { surface?: CoatSurface; why: "not_dry" | "unsure"; flags: ClockFlag[] })
   | (Held<"coat_early"> & OfCoat & { under: string[]; reason: string | null; by: string });
 
@@ -38,10 +38,24 @@ function missing(place: Place, coats: readonly CoatPart[]): CoatHold[] {
       if (!laid.has(coat)) rooms.set(coat, [...(rooms.get(coat) ?? []), room]);
     }
   }
-  return [...rooms].map(([coat, bare]) => ({
+  const bareIn = inTurn(place).map((coat) => [coat, rooms.get(coat) ?? []] as const).filter(([, bare]) => bare.length > 0);
+  return bareIn.map(([coat, bare]) => ({
     key: "coat_missing", lifts: "crew_lead",
     seq: Math.max(toldSince(place), ...coats.map((one) => voidSince(one, coat, bare)), 0), coat, rooms: bare,
   }));
+}
+
+/** The coats of all rooms, each after what goes on before it. */
+function inTurn(place: Place): CoatKey[] {
+  const order: CoatKey[] = [];
+  for (const room of place.rooms) {
+    let after = 0;
+    for (const coat of coatsOf(place, room)) {
+      if (!order.includes(coat)) order.splice(after, 0, coat);
+      after = order.indexOf(coat) + 1;
+    }
+  }
+  return order;
 }
 
 /** The seq of the entry that last changed which coats a room of the module is to get. */
@@ -71,17 +85,18 @@ function notReady(place: Place, at: number): CoatHold[] {
     why === "not_dry" || why === "unsure" ? look(members, why) : wet(members));
 }
 
-/** Time lifts it; both ends of the room that is the last. */
+/** Time lifts it; both ends of the room that is the last, and what they cannot be relied on for. */
 function wet(members: readonly Member[]): CoatHold {
-  const likely = latest(members.map(({ found }) => found.likely));
-  return { key: "coat_wet", lifts: "waiting", ...of(members), likely, by_table: latest(members.map(({ found }) => found.by_table)) };
+  const [likely, by_table] = (["likely", "by_table"] as const).map((end) => latest(members.map(({ found }) => found[end])));
+  return { key: "coat_wet", lifts: "waiting", ...of(members), likely: likely ?? null, by_table: by_table ?? null, flags: flagsOf(members) };
 }
 
 /** Somebody has to look: a person found it not dry, or its time cannot be relied on. */
 function look(members: readonly Member[], why: "not_dry" | "unsure"): CoatHold {
-  const flags = [...new Set(members.flatMap(({ found }) => found.flags))].sort();
-  return { key: "coat_look", lifts: "crew_lead", ...of(members), why, flags };
+  return { key: "coat_look", lifts: "crew_lead", ...of(members), why, flags: flagsOf(members) };
 }
+
+const flagsOf = (members: readonly Member[]): ClockFlag[] => [...new Set(members.flatMap(({ found }) => found.flags))].sort();
 
 function of(members: readonly Member[]) {
   const { coat } = members[0] as Member;

@@ -32,6 +32,12 @@ export function tops(place: Place, room: string): Top[] {
     mine.filter(({ coat }) => surface === null || coat.surface !== null).map(({ coat }): Top => [surface, coat]));
 }
 
+/** Walls on which rework has left compound or texture that no primer covers: paint of the room goes over none. */
+export function bareWalls(place: Place, room: string, family: Family): CoatSurface[] {
+  if (family !== "paint") return [];
+  return [...new Set(tops(place, room).flatMap(([surface, { coat }]) => (surface !== null && ["joint", "texture"].includes(familyOf(coat)) ? [surface] : [])))];
+}
+
 /**
  * Whether a coat of that family may go on that wall, or on all of the room.
  *

@@ -7,7 +7,7 @@ export { celsius, celsiusDifference, dewPoint, fahrenheit, fahrenheitDifference,
 export { type Clock, type ClockFlag, UNRELIABLE, clock } from "./clocks";
 export { cellOf } from "./coat_looks";
 export type { CoatHold } from "./coat_holds";
-export { type Early, type Readiness, type Top, beside, earlies, readiness, tops } from "./covers";
+export { type Early, type Readiness, type Top, bareWalls, beside, earlies, readiness, tops } from "./covers";
 export { type AirReading, type CoatLaid, dried, ready } from "./drying";
 export { STEPS, fold, step } from "./fold";
 export { holds, questions } from "./gate";

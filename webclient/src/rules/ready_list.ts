@@ -1,6 +1,6 @@
 /** Across the yard: what can be taped, floated, sanded, textured, primed or painted, and from when. */
 
-import { readiness, tops } from "./covers";
+import { bareWalls, readiness, tops } from "./covers";
 import { value } from "./heads";
 import type { Place } from "./place";
 import { family, nextCoat } from "./schedule";
@@ -22,6 +22,7 @@ export interface ReadyRow {
   at: number | null;
   state: string;
   under: string | null;
+  bare: CoatSurface[];
 }
 type Task = Pick<ReadyRow, "surface" | "coat" | "do" | "family">;
 const NEVER = 2 ** 52;
@@ -31,7 +32,8 @@ const NEVER = 2 ** 52;
  *
  * `coat`: the key to lay next, null where that is not told. `do`: tape, float, sand, texture, prime or
  * paint; `sand` with a coat: sand, then lay it. `at`: seconds, null on bare board and where only a look can say. `under`:
- * id of the coat that it waits for. What has left or is released is not on it, nor a room with nothing more to lay.
+ * id of the coat that it waits for. `bare`: walls to be primed before paint goes on the room. What has left or is released is
+ * not on it, nor a room with nothing more to lay.
  */
 export function readyList(places: Iterable<Place>, now: number): ReadyRow[] {
   return [...places].filter(({ module }) => stands(module)).flatMap((place) => of(place, now)).sort(order);
@@ -48,7 +50,8 @@ function of(place: Place, now: number): ReadyRow[] {
     const over = readiness(place, room, task.do === "sand" ? "texture" : task.family, now, task.surface);
     const crew = crews[task.do === "sand" ? "joint" : task.family] ?? null;
     const when = { ready: over.ready ? 1 as const : 0 as const, at: over.at, state: over.state };
-    return { ...whose, room, ...task, crew, ...when, under: over.under?.id ?? null };
+    const bare = task.surface === null ? bareWalls(place, room, task.family) : [];
+    return { ...whose, room, ...task, crew, ...when, under: over.under?.id ?? null, bare };
   }));
 }
 

@@ -2,8 +2,7 @@ import { to } from "../../route";
 import { t, tn } from "../../words";
 import { coatName, placeOfView, roomsInWords, useSeconds, type ModuleView } from "../common";
 import { CoatStrip } from "./CoatStrip";
-import { wallWords } from "./Group";
-import { at, nextWords, type Told } from "./sentences";
+import { at, flagWords, nextWords, wallWords, type Told } from "./sentences";
 import { standing, standings, type Standing } from "./standing";
 
 /** The module's coats in a few sentences, what waits longest first; leads to their screen. */
@@ -37,14 +36,14 @@ function moduleWords(view: ModuleView, stands: readonly Standing[]): Told[] {
 type Where = (rooms: string[]) => string;
 
 /** Coats of one kind together: *Texture not dry in 4 rooms, by the table 4 pm*. */
-function byCoat(stands: readonly Standing[], states: readonly string[]): Map<string, { rooms: string[]; ends: (number | null)[] }> {
-  const found = new Map<string, { rooms: string[]; ends: (number | null)[] }>();
+function byCoat(stands: readonly Standing[], states: readonly string[]): Map<string, { rooms: string[]; ends: (number | null)[]; doubted: boolean }> {
+  const found = new Map<string, { rooms: string[]; ends: (number | null)[]; doubted: boolean }>();
   for (const { tops, rooms } of stands) {
     for (const { coat, clock } of tops) {
       if (!states.includes(clock.state)) continue;
       const name = coatName(coat.coat);
-      const before = found.get(name) ?? { rooms: [], ends: [] };
-      found.set(name, { rooms: [...new Set([...before.rooms, ...rooms])], ends: [...before.ends, clock.by_table] });
+      const before = found.get(name) ?? { rooms: [], ends: [], doubted: false };
+      found.set(name, { rooms: [...new Set([...before.rooms, ...rooms])], ends: [...before.ends, clock.by_table], doubted: before.doubted || flagWords(clock).doubts.length > 0 });
     }
   }
   return found;
@@ -54,11 +53,11 @@ const looks = (stands: readonly Standing[], where: Where): Told[] =>
   [...byCoat(stands, ["not_dry", "unsure"])].map(([coat, { rooms }]) => ({ words: t("coats.line.look", { coat, rooms: where(rooms) }), tone: "late" }));
 
 const wets = (stands: readonly Standing[], where: Where): Told[] =>
-  [...byCoat(stands, ["wet", "likely"])].map(([coat, { rooms, ends }]) => {
+  [...byCoat(stands, ["wet", "likely"])].map(([coat, { rooms, ends, doubted }]) => {
     const known = ends.filter((end): end is number => end !== null);
     const last = known.length === ends.length ? Math.max(...known) : null;
     const values = { coat, rooms: where(rooms), by_table: at(last) };
-    return { words: t(last === null ? "coats.line.never" : "coats.line.wet", values), tone: "plain" };
+    return { words: t(last === null ? "coats.line.never" : doubted ? "coats.line.doubted" : "coats.line.wet", values), tone: "plain" };
   });
 
 function cans(stands: readonly Standing[], where: Where): Told[] {

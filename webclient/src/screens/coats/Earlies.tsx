@@ -37,6 +37,7 @@ function OneEarly({ view, place, early: { coat, rooms, under }, onAnswer }: { ea
       <p>{t("coats.early_over", { coat: below.map((one) => coatName(one.coat)).join(", ") })} {t("coats.early_why", { name: nameOf(coat.by), reason: coat.early ?? t("coats.early_no_reason") })}</p>
       {looks.map((words) => <p key={words} class="second">{words}</p>)}
       {!mayWrite("coat.answered") && <p class="second">{t("coats.early_inspector")}</p>}
+      {mayWrite("coat.answered") && <p class="second">{t("coats.early_not")}</p>}
       {mayWrite("coat.answered") && !asking && <button type="button" class="key" onClick={() => setAsking(true)}>{t("coats.early_answer")}</button>}
       {asking && (
         <Confirm question={t("coats.early_answer_why")} yes={t("coats.early_answer_yes")} onYes={() => void yes()} onNo={() => setAsking(false)} why={reason.trim() ? null : t("coats.why.reason")}>

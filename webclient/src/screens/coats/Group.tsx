@@ -1,13 +1,14 @@
 import { Fragment } from "preact";
 import { useState } from "preact/hooks";
-import { DryStrip, faceOf, offsetOf, shortTime, surfaceInWords } from "../../parts";
+import { DryStrip, offsetOf, shortTime } from "../../parts";
 import { to } from "../../route";
-import { family, instant, type CoatPart, type CoatSurface, type Family, type Place } from "../../rules";
+import { family, instant, type CoatPart, type Family, type Place } from "../../rules";
 import { language, t, tn } from "../../words";
 import { coatName, roomsInWords, zone, type ModuleView } from "../common";
+import { BareWalls } from "./BareWalls";
 import { CoatStrip } from "./CoatStrip";
 import { More, type VoidCoat } from "./More";
-import { nextWords, stateWords } from "./sentences";
+import { nextWords, stateWords, wallWords } from "./sentences";
 import { isDry, isDrying, sortedCoats } from "./sorted";
 import { stripOf, topCoat, type Standing, type TopCoat } from "./standing";
 
@@ -45,6 +46,7 @@ export function Group(of: GroupProps) {
         </Fragment>
       ))}
       {next && <p class={next.tone === "met" ? "met strong" : "strong"}>{next.words}</p>}
+      {stand.next && <BareWalls view={view} place={place} rooms={stand.rooms} kind={family(stand.next)} />}
       {done.count > 0 && (
         <button type="button" class={`surface-key coat-done${finished ? " met strong" : ""}`} aria-expanded={opened} onClick={() => setOpened(!opened)}>
           {finished ? t("coats.line.done") : tn("coats.done_line", done.count, { coat: coatName(done.last) })}
@@ -89,12 +91,6 @@ function Keys({ of: { view, stand, onLook, onVoid }, short, more, onMore }: { of
       {more && stand.tops.map((top) => <More key={top.coat.id} view={view} top={top} rooms={stand.rooms} onVoid={onVoid} />)}
     </>
   );
-}
-
-/** *Wall B, mirror wall*. */
-export function wallWords(view: ModuleView, key: string, surface: CoatSurface): string {
-  const plan = view.rooms.find((one) => one.key === key)?.plan;
-  return surfaceInWords(surface, (plan && faceOf(plan, surface, view.mirrored)?.sight) || "");
 }
 
 /** What lies under it, each as a low strip with its name and when it went on. */

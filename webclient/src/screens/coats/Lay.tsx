@@ -9,6 +9,7 @@ import { fromWall, toWall } from "../manage/zoned";
 import { Ticks } from "../manage/Ticks";
 import { PaintAir } from "../paint/PaintAir";
 import { AirForbids, HeatAsk } from "../readings/Heat";
+import { BareWalls } from "./BareWalls";
 import { laidDrafts, roomsLaid, unready, whyNot, type Asks, type Laying } from "./laying";
 import { PaintFields } from "./PaintFields";
 import { Stopped } from "./Stopped";
@@ -53,6 +54,7 @@ export function Lay(of: Working) {
       <Pick label={t("coats.which")} value={laying.coat} options={coatKeys.map((key) => ({ key, label: coatName(key) }))} onChange={(coat) => put(changedTo(coat as CoatKey, stands))} />
       <Rooms laying={laying} all={view.rooms.map(({ key }) => ({ key, label: roomName(view, key) }))} put={put} />
       <Stopped view={view} place={place} laying={laying} wet={unready(laying, unders)} at={at} put={put} />
+      <BareWalls view={view} place={place} rooms={rooms} kind={family(laying.coat)} />
       <AirForbids place={place} rooms={rooms} kind={family(laying.coat)} at={at} />
       {asks.paint && rooms.length > 0 && <PaintAir place={place} rooms={rooms} at={at} figures />}
       {family(laying.coat) === "joint" && rooms[0] && <HeatAsk module={view.id} serial={view.serial} place={place} room={rooms[0]} at={at} />}

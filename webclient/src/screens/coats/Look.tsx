@@ -4,7 +4,7 @@ import { t } from "../../words";
 import { coatName, mayWrite, placeLine, roomName, roomsInWords, Screen } from "../common";
 import { DoneBy, doneByOf } from "../crew/DoneBy";
 import { Ticks } from "../manage/Ticks";
-import { wallWords } from "./Group";
+import { wallWords } from "./sentences";
 import { lookDrafts, pickedOf, tooSoon, whyNotLook, type Found, type Looking, type Seen } from "./looking";
 import { Tried } from "./Stopped";
 import type { Standing, TopCoat } from "./standing";

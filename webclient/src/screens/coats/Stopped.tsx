@@ -4,7 +4,7 @@ import { say, t } from "../../words";
 import { coatName, has, nameOf, roomsInWords, when, type ModuleView } from "../common";
 import { Ticks } from "../manage/Ticks";
 import type { Laying, Under, Way } from "./laying";
-import { endsOf, flagWords } from "./sentences";
+import { doubtWords, endsOf, flagWords } from "./sentences";
 import { cellOf } from "./standing";
 import { stopsOf, type Stop } from "./under";
 
@@ -31,7 +31,7 @@ export function Stopped({ view, place, laying, wet, at, put }: StoppedProps) {
         {stopsOf(place, wet, at).map((stop) => (
           <li key={`${stop.coat.id} ${stop.rooms[0]}`}>
             <b>{stopWords(roomsInWords(view, stop.rooms), stop)}</b>
-            {flagWords(stop.clock).doubts.length > 0 && <span class="second"> {flagWords(stop.clock).doubts.join(" ")}</span>}
+            <span class="second"> {doubtWords(flagWords(stop.clock).doubts)}</span>
           </li>
         ))}
       </ul>

@@ -1,8 +1,9 @@
 /** How a coat stands, in a crew's own words. */
 
-import { instant, UNRELIABLE, type Clock, type CoatKey, type CoatPart, type Paint } from "../../rules";
+import { faceOf, surfaceInWords } from "../../parts";
+import { instant, UNRELIABLE, type Clock, type CoatKey, type CoatPart, type CoatSurface, type Paint } from "../../rules";
 import { say, t } from "../../words";
-import { coatInside, coatName, ends, nameOf, when } from "../common";
+import { coatInside, coatName, ended, ends, nameOf, when, type ModuleView } from "../common";
 import { cellOf, type Standing, type TopCoat } from "./standing";
 
 /** How it is meant, for the colour that goes with the words. */
@@ -61,6 +62,15 @@ export function flagWords({ flags, state }: Clock): { doubts: string[]; notes: s
   return { doubts: settled ? [] : words(true), notes: words(false) };
 }
 
+/** *Cannot be relied on: The last reading is old: read the air again.* Empty where nothing speaks against it. */
+export const doubtWords = (doubts: readonly string[]): string => (doubts.length === 0 ? "" : `${t("coats.not_sure")} ${doubts.join(" ")}`);
+
+/** Its times, and why they cannot be relied on: nobody is to plan a day by the one without the other. */
+export const withDoubts = (times: string, found: Clock): string => {
+  const doubts = doubtWords(flagWords(found).doubts);
+  return doubts ? `${ended(times)} ${doubts}` : times;
+};
+
 /** *Air of the room, last read 7:40 am: 70 °F (21 °C), 45 % RH*. */
 export function airWords({ whose, latest }: Clock, degreesBoth: (tenths: number) => string): string | null {
   if (!whose || !latest) return null;
@@ -80,7 +90,7 @@ export function stripWords(top: TopCoat, room: string, next: CoatKey | null, air
   const { doubts, notes } = flagWords(top.clock);
   const laid = t("coats.said.laid", { time: at(top.clock.laid) });
   const dried = top.clock.state === "wet" || top.clock.state === "likely" ? `${driedWords(top.clock)}.` : "";
-  return [`${stateWords(top, room, next).words}.`, laid, dried, air ? `${air}.` : "", ...doubts, ...notes].filter(Boolean).join(" ");
+  return [ended(stateWords(top, room, next).words), laid, dried, air ? ended(air) : "", doubtWords(doubts), ...notes].filter(Boolean).join(" ");
 }
 
 /** *Drying-type, heavy, 45 min setting, yesterday 6:30 pm, Teo Marsh*; a material that is named like its coat is said once. */
@@ -97,4 +107,10 @@ export function layingWords(coat: CoatPart): string {
 export function canWords({ product, colour, batch, can }: Paint): { what: string; can: string } {
   const what = [product, colour, batch && t("coats.batch_is", { batch })].filter(Boolean).join(", ");
   return { what, can: can ? t("coats.can_is", { can }) : "" };
+}
+
+/** *Wall B, mirror wall*. */
+export function wallWords(view: ModuleView, key: string, surface: CoatSurface): string {
+  const plan = view.rooms.find((one) => one.key === key)?.plan;
+  return surfaceInWords(surface, (plan && faceOf(plan, surface, view.mirrored)?.sight) || "");
 }

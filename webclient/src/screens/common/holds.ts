@@ -1,10 +1,10 @@
 /** Holds as sentences, grouped by who can lift them: the gate's screen and the text that is shared say the same. */
 
 import { surfaceInWords } from "../../parts";
-import { UNRELIABLE, value, type CoatHold, type CoatKey, type Hold } from "../../rules";
+import { UNRELIABLE, type ClockFlag, type CoatHold, type CoatKey, type Hold } from "../../rules";
 import { language, say, sayCount } from "../../words";
 import { coatName, roomsInWords } from "./coats";
-import { crewName, ends, nameOf, plans, roomName, when, type ModuleView } from "./yard";
+import { crewName, ended, ends, nameOf, plans, roomName, when, type ModuleView } from "./yard";
 
 export interface HoldWords {
   /** Who lifts it, as a heading. */
@@ -92,19 +92,21 @@ function coatLine(hold: CoatHold): string | null {
       return null;
     case "coat_wet":
       if (hold.likely === null || hold.by_table === null) return say("holds.coat_wet.never");
-      return say("holds.coat_wet.line", ends(hold));
+      return doubted(say("holds.coat_wet.line", ends(hold)), hold.flags);
     case "coat_look":
-      if (hold.why === "not_dry") return say("holds.coat_look.not_dry");
-      return hold.flags.filter((flag) => UNRELIABLE.includes(flag)).map((flag) => say(`coats.flag.${flag}`)).join(" ");
+      return hold.why === "not_dry" ? say("holds.coat_look.not_dry") : doubted("", hold.flags);
     case "coat_early":
       return hold.reason ? say("holds.coat_early.reason", { name: nameOf(hold.by), reason: hold.reason }) : say("holds.coat_early.no_reason", { name: nameOf(hold.by) });
   }
+}
+
+/** Its times, if there are any, and why they cannot be relied on. */
+function doubted(times: string, flags: readonly ClockFlag[]): string {
+  const doubts = flags.filter((flag) => UNRELIABLE.includes(flag)).map((flag) => say(`coats.flag.${flag}`));
+  return doubts.length === 0 ? times : [times && ended(times), say("coats.not_sure"), ...doubts].filter(Boolean).join(" ");
 }
 
 function staleWords(view: ModuleView, sheet: string, stale: { line?: string; room?: string; number?: number }): string {
   if (stale.line !== undefined) return say("holds.sheet_stale.line", { line: say(`sheets.${sheet}.${stale.line}`) });
   return say("holds.sheet_stale.item", { number: stale.number ?? "", room: roomName(view, stale.room ?? "") });
 }
-
-/** The latest serial of a module, for texts that leave the phone. */
-export const serialOf = (view: ModuleView): string => value(view.module.heads, "serial") ?? "";

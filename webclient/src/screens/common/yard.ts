@@ -30,10 +30,20 @@ export const crewName = (crew: string | undefined | null): string =>
 export const when = (instant: string): string => together(sayTime(instant, nowStamp(), zone(), language.value));
 const together = (time: string): string => time.replace(/ ([ap])(m|\. m\.)$/, (half) => half.replaceAll(" ", "\u00a0"));
 
+/** After another day's time one of today says so: *yesterday 11 pm*, then *today 4 pm*. */
+export function whenAfter(before: string, instant: string): string {
+  const time = when(instant);
+  const apart = !sameDay(before, instant, zone()) && sameDay(instant, nowStamp(), zone());
+  return apart ? together(t("frame.today_at", { time: clockTime(instant, zone(), language.value) })) : time;
+}
+
+/** With its full stop; *10 p. m.* has it already. */
+export const ended = (sentence: string): string => (sentence.endsWith(".") ? sentence : `${sentence}.`);
+
 /** The two ends of a sentence, the day said once: *Wed, Dec 2, 12:46 am likely, 11 pm by the table*. Empty where never. */
 export function ends({ likely, by_table }: { likely: string | null; by_table: string | null }): { likely: string; by_table: string } {
   const once = likely !== null && by_table !== null && sameDay(likely, by_table, zone());
-  const later = once ? together(clockTime(by_table, zone(), language.value)) : by_table && when(by_table);
+  const later = once ? together(clockTime(by_table, zone(), language.value)) : by_table && (likely ? whenAfter(likely, by_table) : when(by_table));
   return { likely: likely ? when(likely) : "", by_table: later ?? "" };
 }
 

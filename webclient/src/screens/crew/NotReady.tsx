@@ -4,7 +4,7 @@ import { CURRENT, tables, type CoatPart } from "../../rules";
 import { t } from "../../words";
 import { has, moduleView, roomName } from "../common";
 import type { Way } from "../coats/laying";
-import { flagWords } from "../coats/sentences";
+import { doubtWords, flagWords } from "../coats/sentences";
 import { stopWords, WaysOut } from "../coats/Stopped";
 import type { Clearing } from "./clearing";
 import { anyTooSoon, stopped, takesCompound } from "./rework";
@@ -42,7 +42,7 @@ function Stop({ wall: { module, room, surface }, lie: { coat, clock } }: { wall:
   return (
     <li>
       <b>{stopWords(`${roomName(view, room)}, ${surfaceInWords(surface)}`, { coat, clock, rooms: [room] })}</b>
-      {doubts.length > 0 && <span class="second"> {doubts.join(" ")}</span>}
+      {doubts.length > 0 && <span class="second"> {doubtWords(doubts)}</span>}
     </li>
   );
 }

@@ -3,7 +3,7 @@
 import { clock, CURRENT, tables, value, type Clock, type ItemPart, type Place } from "../../rules";
 import { say, t } from "../../words";
 import type { Group } from "../common";
-import { endsOf, stateWords } from "../coats/sentences";
+import { endsOf, stateWords, withDoubts } from "../coats/sentences";
 import { liesOn, needsDry, wallOf } from "./walls";
 
 /** *Not dry: sand from 10 am likely, 1 pm by the table*; null where the wall keeps nobody waiting. */
@@ -17,10 +17,10 @@ export function wallWords(place: Place, { items }: Group, now: number): { words:
   const waiting = items.flatMap((item) => afterDrying(item) ?? []);
   if (dry && (top.surface === null || waiting.length === 0)) return null;
   if (found.state === "wet" && waiting[0] && found.likely !== null && found.by_table !== null) {
-    return { words: t("work.wall_wet", { step: say(`steps.${waiting[0]}`), ...endsOf(found) }), late: false };
+    return { words: withDoubts(t("work.wall_wet", { step: say(`steps.${waiting[0]}`), ...endsOf(found) }), found), late: false };
   }
   const told = stateWords({ surface: top.surface, coat: top, clock: found, air: [] }, wall.room, null);
-  return { words: told.words, late: told.tone === "late" };
+  return { words: found.state === "wet" || found.state === "likely" ? withDoubts(told.words, found) : told.words, late: told.tone === "late" };
 }
 
 const isDry = ({ state }: Clock): boolean => state === "ready" || state === "dry";

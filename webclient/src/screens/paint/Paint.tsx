@@ -2,15 +2,15 @@ import { drawn } from "../../journal";
 import { go, to } from "../../route";
 import { beforePaint, coatToCome, family, nextCoat, whatHelps, type Check, type CoatPart, type Help, type Place } from "../../rules";
 import { say, t } from "../../words";
-import { coatInside, coatName, me, moduleView, placeLine, placeOfView, roomName, Screen, useKept, useSeconds, type ModuleView } from "../common";
-import { wallWords } from "../coats/Group";
+import { coatInside, coatName, ended, mayWrite, me, moduleView, placeLine, placeOfView, roomName, Screen, useKept, useSeconds, type ModuleView } from "../common";
+import { doubtWords, flagWords, wallWords } from "../coats/sentences";
 import { standing, type TopCoat } from "../coats/standing";
 import { Gone } from "../module/Module";
 import { HeaterCautions } from "../readings/Heat";
 import { besideTemp, Measure, wrongWords } from "../readings/Measure";
 import { figureIn, NO_FIGURE, tenthsOf, wrongFigure, type Figure } from "../readings/measuring";
 import { unit } from "../readings/unit";
-import { checkWords, helpTimes, helpWords, savedWords, verdictWords, waterWords } from "./sentences";
+import { checkWords, helpTimes, helpWords, savedWords, underDoubts, verdictWords, waterWords } from "./sentences";
 import "./paint.css";
 
 /** Whether a room can be primed or painted now, with each figure; and what would make what is under it dry sooner. */
@@ -42,7 +42,7 @@ function InRoom({ view, room }: { view: ModuleView; room: string }) {
             <h2>{verdictWords(found, coat, now)}</h2>
             <p>{t("drying.paint.for", { coat: coatInside(coat) })}</p>
           </section>
-          <Checks checks={found.checks} now={now} heated={place.heat?.on === true} />
+          <Checks checks={found.checks} now={now} heated={place.heat?.on === true} doubts={doubtWords(underDoubts(place, room, coat, now))} />
           <LabelLeast figure={said} onInput={(text) => void label.keep({ text, unit: unit.value })} />
           <p class="second">{t("drying.paint.label")} {t("drying.air.paint")}</p>
         </div>
@@ -57,14 +57,17 @@ function InRoom({ view, room }: { view: ModuleView; room: string }) {
 /** Stops first, then what waits, cautions, what is met. */
 const ORDER = ["stop", "wait", "caution", "met"];
 
-function Checks({ checks, now, heated }: { checks: Check[]; now: number; heated: boolean }) {
+function Checks({ checks, now, heated, doubts }: { checks: Check[]; now: number; heated: boolean; doubts: string }) {
   const sorted = [...checks].sort((one, other) => ORDER.indexOf(one.state) - ORDER.indexOf(other.state));
   return (
     <ul class="checks">
       {sorted.map((check) => (
         <li key={check.key}>
           <b class={check.state === "met" ? "met" : "late"}>{say(`drying.check.${check.state}`)}</b>
-          <span>{checkWords(check, now, heated)}</span>
+          <span>
+            {check.key === "joint_dry" && doubts ? `${ended(checkWords(check, now, heated))} ${doubts}` : checkWords(check, now, heated)}
+            {check.key === "low" && check.value === null && mayWrite("forecast.told") && <a class="coat-link" href={to.outside()}>{t("air.low_say")}</a>}
+          </span>
         </li>
       ))}
     </ul>
@@ -88,7 +91,7 @@ function Helping({ view, place, room, now }: { view: ModuleView; place: Place; r
     <>
       {wet.map(({ coat, surface, clock }) => {
         const name = surface ? `${coatName(coat.coat)}, ${wallWords(view, room, surface)}` : coatName(coat.coat);
-        return <HelpCoat key={coat.id} name={name} coat={coat} place={place} room={room} now={now} known={clock.latest !== null} />;
+        return <HelpCoat key={coat.id} name={name} coat={coat} place={place} room={room} now={now} known={clock.latest !== null} doubts={doubtWords(flagWords(clock).doubts)} />;
       })}
       {heats && <HeaterCautions unvented />}
       <section class="cautions">
@@ -102,10 +105,11 @@ function Helping({ view, place, room, now }: { view: ModuleView; place: Place; r
   );
 }
 
-function HelpCoat({ name, coat, place, room, now, known }: { name: string; coat: CoatPart; place: Place; room: string; now: number; known: boolean }) {
+function HelpCoat({ name, coat, place, room, now, known, doubts }: { name: string; coat: CoatPart; place: Place; room: string; now: number; known: boolean; doubts: string }) {
   return (
     <section class="air-part">
       <h2>{t("drying.help.of", { coat: name })}</h2>
+      {doubts && <p>{doubts}</p>}
       <ul class="helps">
         {whatHelps(place, room, coat, now).map((help) => <OneHelp key={help.key} help={help} known={known} />)}
       </ul>

@@ -1,9 +1,10 @@
 /** The figures before paint and what would help, in a crew's own words. */
 
 import { degreesBoth } from "../../parts";
-import { fahrenheitDifference, instant, whole, type BeforePaint, type Check, type CoatKey, type Help } from "../../rules";
+import { clock, fahrenheitDifference, family, instant, readiness, whole, type BeforePaint, type Check, type CoatKey, type Help, type Place } from "../../rules";
 import { say, t, tn } from "../../words";
-import { coatInside, ends, when } from "../common";
+import { flagWords } from "../coats/sentences";
+import { coatInside, ended, ends, when } from "../common";
 
 /** A difference of temperature: it has no offset. *5 °F (3 °C)*. */
 export const apart = (tenths: number): string => t("drying.apart", { f: whole(fahrenheitDifference(Math.abs(tenths)) / 10), c: Math.abs(tenths) % 10 === 0 ? Math.abs(tenths) / 10 : (Math.abs(tenths) / 10).toFixed(1) });
@@ -26,9 +27,6 @@ export function airWords(found: BeforePaint, coat: CoatKey, now: number, heated:
   return `${ended(verdict)} ${against.join(". ")}`;
 }
 
-/** With its full stop; *10 p. m.* has it already. */
-export const ended = (sentence: string): string => (sentence.endsWith(".") ? sentence : `${sentence}.`);
-
 /** One check with its figure and its limit. */
 export function checkWords({ key, state, value, limit }: Check, now: number, heated: boolean): string {
   switch (key) {
@@ -50,6 +48,12 @@ export function checkWords({ key, state, value, limit }: Check, now: number, hea
     default:
       return say(`drying.check.${key}.${state}`, { value: value ?? "", limit: limit ?? "" });
   }
+}
+
+/** Why the time of what lies under the paint cannot be relied on; nothing where it can, or nothing waits. */
+export function underDoubts(place: Place, room: string, coat: CoatKey, now: number): string[] {
+  const { ready, under } = readiness(place, room, family(coat), now);
+  return ready || !under ? [] : flagWords(clock(place, under, room, now)).doubts;
 }
 
 /** Above the dew point, or by how much below it. */

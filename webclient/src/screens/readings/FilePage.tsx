@@ -2,7 +2,7 @@ import { useRef, useState } from "preact/hooks";
 import { Field, Pick } from "../../parts";
 import { to } from "../../route";
 import { t, tn } from "../../words";
-import { has, moduleView, roomName, Screen, when } from "../common";
+import { has, moduleView, roomName, Screen, when, whenAfter } from "../common";
 import { FileAsks, FileRows } from "./FileLook";
 import { unsaid, type PlanField, type What } from "./filePlan";
 import { FileTaken } from "./FileTaken";
@@ -83,7 +83,7 @@ function Confirm({ what, work, hung, words, put }: ConfirmProps) {
           <FileAsks what={what} look={look} chosen={chosen} onCorrect={(part) => void work.correct(part)} />
         </div>
         <div>
-          <p><b>{look.from && look.to ? tn("air.file_count", look.count, { from: when(look.from), to: when(look.to) }) : t("air.file_none")}</b></p>
+          <p><b>{look.from && look.to ? tn("air.file_count", look.count, { from: when(look.from), to: whenAfter(look.from, look.to) }) : t("air.file_none")}</b></p>
           <FileRows what={what} look={look} />
         </div>
       </div>

@@ -5,7 +5,8 @@ import { to } from "../../route";
 import { family, instant, readyList, type Place, type ReadyRow } from "../../rules";
 import { t, tn } from "../../words";
 import { bayOf, coatInside, crewName, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useSeconds, when, yard, zone, type ModuleView } from "../common";
-import { wallWords } from "../coats/Group";
+import { BareWalls } from "../coats/BareWalls";
+import { wallWords } from "../coats/sentences";
 import { PaintAir } from "../paint/PaintAir";
 import { AirForbids } from "../readings/Heat";
 import { heatUnknown } from "../readings/heating";
@@ -67,7 +68,8 @@ interface LineProps {
 }
 
 /** *Sand, then texture: Kitchen and Hall. Dry by the table since 9 am*. */
-function Line({ view, place, alike: { row, rooms }, bucket, now, ofAll }: LineProps) {
+function Line({ view, place, alike: { row, rooms: alike }, bucket, now, ofAll }: LineProps) {
+  const rooms = place.rooms.filter((room) => alike.includes(room));
   const painted = row.family === "primer" || row.family === "paint";
   const where = row.surface ? `${roomsInWords(view, rooms)}, ${wallWords(view, row.room, row.surface)}` : rooms.length === view.rooms.length && rooms.length > 2 ? t("coats.rooms_all") : roomsInWords(view, rooms);
   return (
@@ -76,7 +78,8 @@ function Line({ view, place, alike: { row, rooms }, bucket, now, ofAll }: LinePr
         <b>{doWords(row)}</b> {where}
       </p>
       <p class={bucket === "now" ? "met" : bucket === "look" ? "late" : "second"}>{reliedWords(row, place, now)}</p>
-      {ofAll && row.crew && <p class="second">{crewName(row.crew)}</p>}
+      {ofAll && row.crew && <p class="second">{t("drying.list.of", { crew: crewName(row.crew) })}</p>}
+      {row.bare.length > 0 && <BareWalls view={view} place={place} rooms={rooms} kind={row.family} />}
       {row.coat && bucket === "now" && <AirForbids place={place} rooms={rooms} kind={family(row.coat)} at={now} />}
       {row.coat && bucket === "now" && family(row.coat) === "joint" && rooms.some((room) => heatUnknown(place, room, now)) && <p class="late">{t("air.heat.ask_why")}</p>}
       {painted && bucket === "now" && <PaintAir place={place} rooms={rooms} at={now} />}

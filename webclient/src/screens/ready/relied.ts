@@ -3,8 +3,7 @@
 import { clock, instant, type Place, type ReadyRow } from "../../rules";
 import { t } from "../../words";
 import { coatName, when } from "../common";
-import { endsOf, flagWords } from "../coats/sentences";
-import { ended } from "../paint/sentences";
+import { endsOf, flagWords, withDoubts } from "../coats/sentences";
 
 /** Looked at, by the table, likely, or only by a look; with every doubt, since a day is planned by it. */
 export function reliedWords(row: Pick<ReadyRow, "ready" | "at" | "under" | "room">, place: Place, now: number): string {
@@ -17,9 +16,7 @@ export function reliedWords(row: Pick<ReadyRow, "ready" | "at" | "under" | "room
   if (found.state === "ready") return t("drying.relied.ready", { coat, time: at(found.by_table) });
   if (found.state === "not_dry") return t("drying.relied.not_dry", { coat });
   if (row.at !== null && row.at === found.set) return t(row.ready === 1 ? "drying.relied.has_set" : "drying.relied.sets", { coat, time: at(found.set) });
-  const { doubts } = flagWords(found);
-  if (found.state === "unsure") return [t("drying.relied.unsure", { coat }), ...doubts].join(" ");
+  if (found.state === "unsure") return [t("drying.relied.unsure", { coat }), ...flagWords(found).doubts].join(" ");
   if (found.likely === null || found.by_table === null) return t("drying.relied.never", { coat });
-  const times = t(found.likely <= now ? "drying.relied.likely" : "drying.relied.wet", { coat, ...endsOf(found) });
-  return doubts.length === 0 ? times : `${ended(times)} ${t("coats.not_sure")} ${doubts.join(" ")}`;
+  return withDoubts(t(found.likely <= now ? "drying.relied.likely" : "drying.relied.wet", { coat, ...endsOf(found) }), found);
 }

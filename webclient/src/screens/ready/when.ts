@@ -35,7 +35,7 @@ export function grouped(rows: readonly ReadyRow[], now: number, ahead: number): 
   for (const row of rows) {
     const modules = into(found, whenOf(row, now, ahead), () => new Map<string, Map<string, Alike>>());
     const alike = into(modules, row.module, () => new Map<string, Alike>());
-    const key = [row.do, row.coat, row.surface ? `${row.room} ${row.surface}` : "", row.at, row.state, row.under].join(" ");
+    const key = [row.do, row.coat, row.surface ? `${row.room} ${row.surface}` : "", row.at, row.state, row.under, row.bare.length > 0 ? row.room : ""].join(" ");
     into(alike, key, () => ({ row, rooms: [] })).rooms.push(row.room);
   }
   return new Map(WHENS.flatMap((when) => {

@@ -1,0 +1,80 @@
+/** No time stands anywhere without its doubts, and none without its day. */
+import { beforeEach, describe, expect, it } from "vitest";
+import { setDevice } from "../../webclient/src/clock";
+import { placeOf, seconds, type AirPart, type Clock, type ClockFlag, type CoatPart, type Hold, type ModulePart } from "../../webclient/src/rules";
+import { ends, holdWords, whenAfter, type ModuleView } from "../../webclient/src/screens/common";
+import { stripWords, withDoubts } from "../../webclient/src/screens/coats/sentences";
+import { topCoat } from "../../webclient/src/screens/coats/standing";
+import { underDoubts } from "../../webclient/src/screens/paint/sentences";
+import { speak } from "../../webclient/src/words";
+
+/** 2 pm, in UTC as no yard is here. */
+const NOW = seconds("2026-12-02T14:00:00Z");
+const LAID = "2026-12-02T08:00:00Z";
+const plain = (text: string | null): string => (text ?? "").replaceAll("\u00a0", " ");
+const module = {
+  part: "module", id: "m", module: "m", seq: 1, last_number: 0, left: null, release: null, releases: [], answers: [], phone_answers: {}, lines: [],
+  rooms: [{ room: "bath", name: "Bath", seq: 1 }], heads: { coats: [[{ "*": ["tape", "paint_1"] }, [1, "d", 1, 0], "p"]] },
+} as unknown as ModulePart;
+const tape: CoatPart = {
+  part: "coat", id: "c", module: "m", seq: 2, ref: [2, "d", 1, 0], coat: "tape", rooms: ["bath"], surface: null, material: "drying_type", thickness: "normal", set_minutes: null, label_minutes: null,
+  paint: null, laid: LAID, by: "p", done_by: [], time: LAID, unsure: 0, early: null, over: [], items: [], covered_by: [], objections: {}, answer: null, void: null, since: 2, lines: [],
+  cells: { bath: { objections: {}, wet: null, dry: null, restart: null } },
+};
+const air = (...hours: number[]): AirPart => ({
+  part: "air", id: "a", module: "m", seq: 3, stream: "s", where: "module", room: null, day: "2026-12-02",
+  rows: hours.map((hour) => [seconds(LAID) + hour * 3600, 211, 50, 13_411_000, null, "hand", "p", null]),
+});
+const view = { id: "m", module, rooms: [{ key: "bath", name: "Bath", plan: null }] } as unknown as ModuleView;
+const OLD = "Cannot be relied on: The last reading is old: read the air again.";
+
+beforeEach(() => setDevice({ millis: () => NOW * 1000, bytes: (count) => new Uint8Array(count) }));
+
+describe("a hold", () => {
+  const line = (told: Partial<Hold>, ...flags: ClockFlag[]): string => plain(holdWords(view, { lifts: "waiting", seq: 2, id: "c", coat: "tape", rooms: ["bath"], likely: "2026-12-03T00:49:00Z", by_table: "2026-12-03T03:53:00Z", flags, ...told } as Hold).line);
+
+  it("of time says why that time cannot be relied on, and nothing where it can", () => {
+    expect(line({ key: "coat_wet" })).toBe("tomorrow 12:49 am likely, 3:53 am by the table");
+    expect(line({ key: "coat_wet" }, "heated")).toBe("tomorrow 12:49 am likely, 3:53 am by the table");
+    expect(line({ key: "coat_wet" }, "stale")).toBe(`tomorrow 12:49 am likely, 3:53 am by the table. ${OLD}`);
+  });
+  it("of a look says what of", () => expect(line({ key: "coat_look", why: "unsure" }, "gap")).toBe("Cannot be relied on: More than 4 hours without a reading."));
+});
+
+describe("before paint", () => {
+  it("says of what lies under why its time cannot be relied on", () => {
+    expect(underDoubts(placeOf("m", [module, tape, air(0)]), "bath", "paint_1", NOW)).toEqual(["The last reading is old: read the air again."]);
+    expect(underDoubts(placeOf("m", [module, tape, air(0, 3, 6)]), "bath", "paint_1", NOW)).toEqual([]);
+    expect(underDoubts(placeOf("m", [module]), "bath", "paint_1", NOW)).toEqual([]);
+  });
+});
+
+describe("a wall's line, and a strip for ears", () => {
+  const found = (flags: ClockFlag[], state: Clock["state"]): Clock => ({ flags, state }) as unknown as Clock;
+
+  it("say why as eyes read it", () => {
+    expect(withDoubts("10 am likely", found(["stale"], "wet"))).toBe(`10 am likely. ${OLD}`);
+    expect(withDoubts("10 am likely", found(["heated"], "wet"))).toBe("10 am likely");
+    const place = placeOf("m", [module, tape, air(0)]);
+    expect(plain(stripWords(topCoat(place, "bath", null, tape, NOW), "bath", null, null))).toContain(OLD);
+  });
+  it("end *10 p. m.* with one full stop", () => {
+    speak("es");
+    try {
+      const place = placeOf("m", [module, tape, air(0)]);
+      expect(plain(stripWords(topCoat(place, "bath", null, tape, NOW), "bath", null, null))).not.toContain("..");
+    } finally {
+      speak("en");
+    }
+  });
+});
+
+describe("two times", () => {
+  it("say today after another day's, since the second without a day is of the first one's", () => {
+    expect(plain(ends({ likely: "2026-12-01T23:00:00Z", by_table: "2026-12-02T16:00:00Z" }).by_table)).toBe("today 4 pm");
+    expect(plain(ends({ likely: "2026-12-01T20:00:00Z", by_table: "2026-12-01T23:00:00Z" }).by_table)).toBe("11 pm");
+    expect(plain(ends({ likely: "2026-12-02T20:00:00Z", by_table: "2026-12-02T23:00:00Z" }).by_table)).toBe("11 pm");
+    expect(plain(whenAfter("2026-11-26T06:00:00Z", "2026-12-02T11:00:00Z"))).toBe("today 11 am");
+    expect(plain(whenAfter("2026-11-26T06:00:00Z", "2026-12-01T11:00:00Z"))).toBe("yesterday 11 am");
+  });
+});
