@@ -50,7 +50,7 @@ def looked(data: bytes, told: dict[str, str], zone: str | None, now: int | None,
     """A first guess, with what a person has `told` already in its place. NotRead when there is nothing to show."""
     text, encoding, mark = decoded(data)
     chosen = changes(told)
-    guess = guessed(text, zone, wants_rh, chosen.get("delimiter"), chosen.get("head"))
+    guess = guessed(text, zone, wants_rh, chosen)
     plan = changed(guess.plan, chosen)
     asks = [name for name in guess.asks if name not in chosen]
     cells = {line: one for line, one in guess.rows[:2000] if line > plan.head}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Any
 
 from server.loggers.plan import Plan
 from server.loggers.text import Rows, delimiter_of, rows_of
@@ -33,21 +34,20 @@ class Guess:
     asks: list[str]
 
 
-def guessed(
-    text: str, zone: str | None, wants_rh: bool, delimiter: str | None = None, head: int | None = None
-) -> Guess:
-    """`zone`: what to offer for times that carry no offset; `delimiter` and `head` where a person has chosen them."""
-    mark = delimiter or delimiter_of(text)
+def guessed(text: str, zone: str | None, wants_rh: bool, chosen: dict[str, Any]) -> Guess:
+    """`zone`: what to offer for times that carry no offset; `chosen` by a person: what hangs on that is read there."""
+    mark = chosen.get("delimiter") or delimiter_of(text)
     rows = rows_of(text, mark)
-    line, names = head_of(rows, head)
+    line, names = head_of(rows, chosen.get("head"))
     below = [row for row in rows if row[0] > line]
     if not below:
         raise NotRead("head_only")
     asks: list[str] = []
     temp, rh, surface = columns_of(names, below, wants_rh, asks)
-    times = times_of(names, below, asks)
+    temp, rh = chosen.get("temp", temp), chosen.get("rh", rh)
+    times = chosen.get("times") or times_of(names, below, asks)
     said = [" ".join(cells[place] for place in times if place < len(cells)) for _, cells in below[:SAMPLE]]
-    unit = unit_of(names[temp], [cells[temp] for _, cells in below[:SAMPLE] if temp < len(cells)], asks)
+    unit = unit_of(_name(names, temp), [cells[temp] for _, cells in below[:SAMPLE] if temp < len(cells)], asks)
     decimal = decimal_of(below[:SAMPLE], [place for place in (temp, rh) if place is not None])
     plan = Plan(mark, decimal, line, times, form_of(said, asks), temp, unit, rh, surface)
     return Guess(with_zone(plan, names, said, zone, asks), names, rows, asks)
@@ -156,11 +156,15 @@ def with_zone(plan: Plan, names: list[str], said: list[str], offered: str | None
     """Times that carry no offset need a zone: the head's own, or the one offered, which a person confirms."""
     if all(_carries(one, plan.form) for one in said):
         return plan
-    heads = " ".join(names[at] for at in plan.times)
+    heads = " ".join(_name(names, at) for at in plan.times)
     told = re.search(OFFSET, heads, re.IGNORECASE)
     if not told:
         asks.append("zone")
     return replace(plan, zone=told[1] if told else offered)
+
+
+def _name(names: list[str], at: int) -> str:
+    return names[at] if at < len(names) else ""
 
 
 def _carries(cell: str, form: str) -> bool:

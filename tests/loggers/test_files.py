@@ -111,6 +111,15 @@ def test_what_a_person_corrects_counts() -> None:
     ]
 
 
+def test_what_hangs_on_a_column_is_read_in_the_one_that_a_person_chose() -> None:
+    text = "Time A,Indoor (F),Outdoor temp (C),rh,Time B (GMT-06:00)\n2026-12-02T08:00Z,70,20.5,48,02.12.2026 08:00"
+    assert [row.temp for row in look(text, temp="1").found.rows] == [211]
+    assert [row.temp for row in look(text, temp="2").found.rows] == [205]
+    other = look(text, times="4")
+    assert (other.plan.form, other.plan.zone, other.asks) == ("dmy", "-06:00", ["form"])
+    assert look(text, temp="150", times="199").found.rows == []
+
+
 @pytest.mark.parametrize(
     "told",
     [

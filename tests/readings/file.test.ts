@@ -1,6 +1,6 @@
 /** A plan on its way to the office and back: what is told, what is guessed anew, what still has to be said. */
 import { describe, expect, it } from "vitest";
-import { corrected, planQuery, unsaid, type FilePlan } from "../../webclient/src/screens/readings/filePlan";
+import { chosenAfter, corrected, planQuery, unsaid, type FilePlan } from "../../webclient/src/screens/readings/filePlan";
 
 const plan: FilePlan = { delimiter: ";", decimal: ",", head: 1, times: [0, 1], form: "dmy", temp: 2, unit: "C", rh: 3, surface: null, zone: "America/Denver" };
 
@@ -12,9 +12,19 @@ describe("a file's plan", () => {
 
   it("keeps what stands after a correction, but not what hung on other lines or columns", () => {
     expect(corrected(plan, { unit: "F" })).toEqual({ ...plan, unit: "F" });
+    const { unit: _, ...others } = plan;
+    expect(corrected(plan, { temp: 4 })).toEqual({ ...others, temp: 4 });
+    expect(corrected(plan, { temp: 4, unit: "F" })).toEqual({ ...plan, temp: 4, unit: "F" });
     expect(corrected(plan, { delimiter: "," })).toEqual({ delimiter: "," });
     expect(corrected(plan, { head: 3 })).toEqual({ delimiter: ";", head: 3 });
     expect("form" in corrected(plan, { times: [4] })).toBe(false);
+  });
+
+  it("asks again for what was chosen of another column", () => {
+    expect(chosenAfter(plan, ["unit", "zone"], { temp: 4 })).toEqual(["zone", "temp"]);
+    expect(chosenAfter(plan, ["form", "unit"], { times: [4] })).toEqual(["unit", "times"]);
+    expect(chosenAfter(plan, ["surface"], { unit: "F" })).toEqual(["surface", "unit"]);
+    expect(chosenAfter(plan, ["unit", "zone"], { delimiter: "," })).toEqual(["delimiter"]);
   });
 
   it("waits until everything that was asked has been chosen", () => {

@@ -70,14 +70,15 @@ export function corrected(plan: FilePlan, part: Partial<FilePlan>): Partial<File
     const { delimiter, head } = plan;
     return part.delimiter !== undefined ? part : { delimiter, head, ...part };
   }
-  // Other columns may hold times of another form.
-  if (part.times !== undefined) return { ...withoutForm(plan), ...part };
-  return { ...plan, ...part };
+  const { form, unit, ...rest } = plan;
+  // Other columns may hold times of another form, or degrees of another scale.
+  return { ...rest, ...(part.times === undefined && { form }), ...(part.temp === undefined && { unit }), ...part };
 }
 
-function withoutForm(plan: FilePlan): Partial<FilePlan> {
-  const { form: _, ...rest } = plan;
-  return rest;
+/** What a person has chosen, after one correction more: not what is guessed anew. */
+export function chosenAfter(plan: FilePlan, chosen: readonly PlanField[], part: Partial<FilePlan>): PlanField[] {
+  const told = corrected(plan, part);
+  return [...new Set([...chosen.filter((field) => field in told), ...(Object.keys(part) as PlanField[])])];
 }
 
 /** What still has to be said: asked for, and nobody has chosen it. */

@@ -4,7 +4,7 @@ import { useRef, useState } from "preact/hooks";
 import { t } from "../../words";
 import { told } from "../common";
 import { lookAt, NoFile, takeIn } from "./fileCall";
-import { corrected, type FilePlan, type Looked, type PlanField, type TakenIn, type What } from "./filePlan";
+import { chosenAfter, corrected, type FilePlan, type Looked, type PlanField, type TakenIn, type What } from "./filePlan";
 import type { Where } from "./measuring";
 
 interface Chosen {
@@ -44,7 +44,7 @@ export function useFile(what: What): FileWork {
     run(t("air.file_again"), async () => {
       if (!file || !look) return;
       const next = await lookAt(what, file.bytes, corrected(look.plan, part));
-      const chosen = [...new Set([...half.chosen, ...(Object.keys(part) as PlanField[])])];
+      const chosen = chosenAfter(look.plan, half.chosen, part);
       // What was asked first is asked until somebody has chosen it, though the query told a guess meanwhile.
       setHalf({ ...half, chosen, look: { ...next, asks: [...new Set([...look.asks, ...next.asks])] } });
     });
