@@ -13,9 +13,9 @@ from server.db import writing
 from server.journal import tables as t
 from server.journal.folding import Entry
 from server.journal.looks import say_learned
-from server.journal.rests import missing, of_this_yard
+from server.journal.rests import astray, missing
 from server.journal.writer import SERVER, Writer, phone_fields
-from server.rules import known_version, may, tables
+from server.rules import kind_of, may
 
 NEVER = ("malformed", "unknown_kind", "same_id_other_bytes")
 LONGEST_NAME = 64
@@ -143,20 +143,18 @@ def _why_not(writer: Writer, row: dict[str, Any], by: str) -> str | None:
     if row["reason"] in NEVER:
         return str(row["reason"])
     fields = json.loads(row["bytes"])
-    if not known_version(fields["rules"]) or fields["kind"] not in tables(fields["rules"])["kinds"]:
+    kind = kind_of(fields)
+    if kind is None:
         return "unknown_kind"
-    kind = tables(fields["rules"])["kinds"][fields["kind"]]
     if kind.get("server") and fields["kind"] != "release.given":
         return "not_your_role"
-    existing = writer.work.part(kind["part"], fields["about"])
-    if existing is not None and existing["module"] not in (None, fields["module"]):
-        return "malformed"
-    if not of_this_yard(writer.yard, fields):
+    if astray(writer.work, writer.yard, fields):
         return "malformed"
     if writer.connection.execute(select(t.entry.c.seq).where(t.entry.c.id == fields["id"])).first() is not None:
         return "same_id_other_bytes"
     if fields["kind"] == "person.named" and by != SERVER:
         # Else whoever may let in could give themselves any role.
+        existing = writer.work.part("person", fields["about"])
         return may(writer.work.part("person", by), fields["kind"], fields["body"], existing, fields["rules"])
     # Let in before the thing it is about, it would have no effect for good: not even its hands would be remembered.
     return "not_arrived" if missing(writer.work, fields) else None

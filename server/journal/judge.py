@@ -12,9 +12,9 @@ from server.clock import read_stamp, stamp
 from server.journal import tables as t
 from server.journal.aside import let_in_waiting, put_aside, readable, waiting_on
 from server.journal.folding import Entry
-from server.journal.rests import missing, of_this_yard
+from server.journal.rests import astray, missing
 from server.journal.writer import Writer, phone_fields
-from server.rules import known_version, may, sha256, tables
+from server.rules import kind_of, may, sha256, tables
 
 LAST_N = 2**53 - 1
 FREE_IN_N = ("malformed", "same_id_other_bytes", "used_number", "broken_sequence", "wrong_device", "release_offered")
@@ -70,12 +70,8 @@ def prepare(bench: Bench, offered: list[Offered]) -> None:
     for one in offered:
         if one.fields is None or one.problem:
             continue
-        part = (
-            tables(one.fields["rules"])["kinds"].get(one.fields["kind"], {}).get("part")
-            if known_version(one.fields["rules"])
-            else None
-        )
-        keys += [(part, one.fields["about"])] if part else []
+        kind = kind_of(one.fields)
+        keys += [(kind["part"], one.fields["about"])] if kind else []
         keys += [("module", one.fields["module"])] if one.fields["module"] else []
         keys.append(("person", one.fields["by"]))
     bench.writer.prefetch(keys)
@@ -135,7 +131,7 @@ def _reason(bench: Bench, one: Offered, clash: bool) -> tuple[str | None, str | 
         return "used_number", None
     if not _next(bench, fields):
         return "broken_sequence", None
-    if not known_version(fields["rules"]) or fields["kind"] not in tables(fields["rules"])["kinds"]:
+    if kind_of(fields) is None:
         return "unknown_kind", None
     if fields["by"] not in bench.signed_in:
         return "not_signed_in", None
@@ -149,9 +145,7 @@ def _rests(bench: Bench, fields: Entry) -> tuple[str | None, str | None]:
     why_not = may(work.part("person", fields["by"]), fields["kind"], fields["body"], existing, fields["rules"])
     if why_not:
         return why_not, None
-    if existing is not None and existing["module"] not in (None, fields["module"]):
-        return "malformed", None
-    if not of_this_yard(bench.writer.yard, fields):
+    if astray(work, bench.writer.yard, fields):
         return "malformed", None
     lacks = missing(work, fields)
     if lacks is None:

@@ -15,9 +15,9 @@ from server.journal.aside import let_in_waiting, put_aside
 from server.journal.devices import people_on
 from server.journal.folding import Entry
 from server.journal.judge import Offered
-from server.journal.rests import missing, of_this_yard
+from server.journal.rests import astray, missing
 from server.journal.writer import Writer
-from server.rules import known_version, may, tables
+from server.rules import kind_of, may, tables
 
 _WAITING = (
     select(t.set_aside)
@@ -39,7 +39,7 @@ def judge_again(read: Callable[[Any], Offered], clock: Clock) -> None:
         for row in connection.execute(_WAITING).mappings().all():
             one = read(json.loads(row["bytes"]))
             fields = one.fields or {}
-            if not known_version(fields["rules"]) or fields["kind"] not in tables(fields["rules"])["kinds"]:
+            if kind_of(fields) is None:
                 continue
             reason, about = _why_not(writer, one, fields), fields["about"]
             if reason is None:
@@ -58,11 +58,9 @@ def _why_not(writer: Writer, one: Offered, fields: Entry) -> str | None:
         return "malformed"
     if fields["by"] not in people_on(writer.connection, fields["device"]):
         return "not_signed_in"
+    if astray(writer.work, writer.yard, fields):
+        return "malformed"
     existing = writer.work.part(tables(fields["rules"])["kinds"][fields["kind"]]["part"], fields["about"])
-    if existing is not None and existing["module"] not in (None, fields["module"]):
-        return "malformed"
-    if not of_this_yard(writer.yard, fields):
-        return "malformed"
     person = writer.work.part("person", fields["by"])
     why_not = may(person, fields["kind"], fields["body"], existing, fields["rules"])
     return why_not or ("not_arrived" if missing(writer.work, fields) else None)

@@ -26,7 +26,14 @@ def missing(work: Workspace, fields: Entry) -> str | None:
     return None
 
 
-def of_this_yard(yard: str, fields: Entry) -> bool:
+def astray(work: Workspace, yard: str, fields: Entry) -> bool:
+    """Whether an entry of a known kind is about what stands in another module than it says, or in another yard."""
+    existing = work.part(tables(fields["rules"])["kinds"][fields["kind"]]["part"], fields["about"])
+    elsewhere = existing is not None and existing["module"] not in (None, fields["module"])
+    return elsewhere or not _of_this_yard(yard, fields)
+
+
+def _of_this_yard(yard: str, fields: Entry) -> bool:
     """Whether what stands in no module, air outside and the nights to come, is about this yard's own."""
     part = tables(fields["rules"])["kinds"][fields["kind"]]["part"]
     own: dict[str, Callable[[str], str]] = {"air": stream_id, "forecast": forecast_id, "learned": learned_id}

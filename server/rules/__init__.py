@@ -29,7 +29,7 @@ from server.rules.ready_list import ready_list
 from server.rules.schedule import coats_of, family, next_coat
 from server.rules.seen import has_seen
 from server.rules.sheets import open_cells, rooms_of
-from server.rules.vocabulary import CURRENT, FORM, kind_of, known_version, tables
+from server.rules.vocabulary import CURRENT, FORM, kind_of, tables
 from server.rules.what_helps import what_helps
 from server.rules.who import may
 from server.rules.whose_air import air_for
@@ -68,7 +68,6 @@ __all__ = [
     "holds",
     "instant",
     "kind_of",
-    "known_version",
     "learn",
     "learned_id",
     "link",

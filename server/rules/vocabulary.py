@@ -31,6 +31,8 @@ def known_version(version: int) -> bool:
 
 
 def kind_of(entry: dict[str, Any]) -> dict[str, Any] | None:
-    """The row of an entry's kind in the version it names."""
+    """The row of an entry's kind in the version it names; None where this program knows no such version or kind."""
+    if not known_version(entry["rules"]):
+        return None
     row: dict[str, Any] | None = tables(entry["rules"])["kinds"].get(entry["kind"])
     return row
