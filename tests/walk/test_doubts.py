@@ -96,6 +96,27 @@ def test_a_filled_wall_is_said_wherever_paint_could_go_on_its_room(place: Place,
     crew.close()
 
 
+def test_the_ready_list_knows_a_reading_of_this_minute(place: Place, browser: Browser) -> None:
+    finish(place, ["tape", "first"])
+    reads(place, None)
+    lay(place, "tape", 2)
+    crew = Hands(browser, place.url, "crew_lead").sign_in()
+    page, at = crew.page, f"/module/{place.module}"
+    crew.go(f"{at}/air")
+    page.get_by_label("Temperature", exact=True).fill("70")
+    page.get_by_label("Relative humidity", exact=True).fill("30")
+    crew.main().click()
+    crew.said("70")
+    crew.go("/ready")
+    line = page.locator(".ready-line").filter(has_text="Tape:")
+    listed = line.inner_text()
+    crew.go(f"{at}/coats")
+    told = page.get_by_text("Tape not dry: first coat from").inner_text()
+    likely = told.partition(" from ")[2].partition(" likely")[0]
+    assert f"Tape: {likely} likely" in listed, (told, listed)
+    crew.close()
+
+
 def test_an_inspector_reads_what_to_do_where_it_may_not_stay(place: Place, browser: Browser) -> None:
     finish(place, ["tape", "texture"])
     lay(place, "tape", 3)

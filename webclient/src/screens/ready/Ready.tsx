@@ -4,7 +4,7 @@ import { session } from "../../people";
 import { to } from "../../route";
 import { family, instant, readyList, type Place, type ReadyRow } from "../../rules";
 import { t, tn } from "../../words";
-import { bayOf, coatInside, crewName, moduleView, placeOfModule, roomsInWords, Screen, standingPlaces, useSeconds, when, yard, zone, type ModuleView } from "../common";
+import { bayOf, coatInside, crewName, moduleView, nowSeconds, placeOfModule, roomsInWords, Screen, standingPlaces, useSeconds, when, yard, zone, type ModuleView } from "../common";
 import { BareWalls } from "../coats/BareWalls";
 import { wallWords } from "../coats/sentences";
 import { PaintAir } from "../paint/PaintAir";
@@ -16,9 +16,10 @@ import "./ready.css";
 
 /** Across the yard: what can be taped, floated, sanded, textured or painted, and from when. */
 export function Ready() {
-  const seconds = useSeconds();
-  const now = seconds - (seconds % 60);
+  const minute = Math.floor(useSeconds() / 60);
   const places = standingPlaces();
+  // Made anew each minute, and as soon as anything was written: a reading of this minute is not one to come.
+  const now = useMemo(nowSeconds, [places, minute]);
   const rows = useMemo(() => readyList(places, now), [places, now]);
   const crews = (yard()?.crews ?? []).filter(({ id }) => rows.some(({ crew }) => crew === id));
   const mine = session.value.holder?.crew ?? "";
