@@ -6,14 +6,13 @@
  * Here are the topics of the first screen; `words-rest.ts` brings the others with the screens that say them.
  */
 import { effect, signal } from "@preact/signals";
+import { remembered } from "./remembered";
 import type { Key, PluralKey } from "./words-keys";
 
 export type { Key, PluralKey };
 export type Language = "en" | "es";
 export type Values = Readonly<Record<string, string | number>>;
 export type Sentences = Readonly<Record<string, Readonly<Record<Language, string>>>>;
-
-const REMEMBERED = "rakelight.language";
 
 const first = import.meta.glob<Sentences>("../../server/words/{frame,holds,signin,sync,yard}.json", { eager: true, import: "default" });
 const sentences = signal<Sentences>(Object.assign({}, ...Object.values(first)));
@@ -23,35 +22,14 @@ export function learnWords(topics: readonly Sentences[]): void {
   sentences.value = Object.assign({}, sentences.peek(), ...topics);
 }
 
-function remembered(): string | null {
-  try {
-    return localStorage.getItem(REMEMBERED);
-  } catch {
-    // A browser that keeps nothing for this site still gets a language: the one it asks for.
-    return null;
-  }
-}
-
-function atFirst(): Language {
-  const kept = remembered();
+function atFirst(kept: string | null): Language {
   if (kept === "en" || kept === "es") return kept;
   const asked = typeof navigator === "undefined" ? "en" : navigator.language;
   return asked.toLowerCase().startsWith("es") ? "es" : "en";
 }
 
-/** The language of the screen. Set it with `speak`. */
-export const language = signal<Language>(atFirst());
-
-/** Changes the language at once and for the next visit. */
-export function speak(chosen: Language): void {
-  language.value = chosen;
-  try {
-    localStorage.setItem(REMEMBERED, chosen);
-  } catch {
-    // Kept for this visit only: nothing is lost but the choice, which can be made again.
-    return;
-  }
-}
+/** The language of the screen; set it with `speak`. At first the one that the browser asks for. */
+export const [language, speak] = remembered<Language>("language", atFirst);
 
 effect(() => {
   const spoken = language.value;
