@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from io import BytesIO
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 from xml.etree import ElementTree
 
 import pytest
@@ -19,6 +19,7 @@ from server.reports.paper import html_of, pdf_of
 from tests.reports.coated import coats
 from tests.reports.story import Story, told
 
+Found = TypeVar("Found")
 STATIC = Path(__file__).parents[2] / "server" / "static"
 
 
@@ -37,9 +38,10 @@ def pdf(story: Story) -> PdfReader:
     return PdfReader(BytesIO(pdf_of(html_of("packet.html", packet_page(story.book())), {}, STATIC)))
 
 
-def plain(found: Any) -> Any:
+def plain(found: Found) -> Found:
     """The same with every space an ordinary one: where a line may not break is not looked at here."""
-    return json.loads(json.dumps(found, ensure_ascii=False).replace("\u00a0", " "))
+    told: Found = json.loads(json.dumps(found, ensure_ascii=False).replace("\u00a0", " "))
+    return told
 
 
 def group(page: dict[str, Any], rooms: str) -> dict[str, Any]:
