@@ -57,5 +57,5 @@ def _laid(book: Book, coat: Part) -> list[str]:
 
 def _found(book: Book, body: Part) -> list[str]:
     tried = [book.say(f"coats.try.{one}") for one in body.get("tried", [])]
-    said = [body[name] for name in ("text", "reason") if body.get(name)]
+    said = [body[name].strip().rstrip(".") for name in ("text", "reason") if body.get(name)]
     return [". ".join([*tried, *said]), meter_words(book, body.get("meter"))]

@@ -21,8 +21,7 @@ def day_of(stamp: str, zone: str, lang: str) -> str:
 def time_of(stamp: str, zone: str, lang: str) -> str:
     """`Dec 2, 2026, 8:20 am`: on paper always with the day and the year."""
     at = _local(stamp, zone)
-    half = say("packet.am" if at.hour < 12 else "packet.pm", lang)
-    clock = f"{(at.hour - 1) % 12 + 1}:{at.minute:02d} {half}"
+    clock = f"{(at.hour - 1) % 12 + 1}:{at.minute:02d}{_half(at, lang)}"
     return say("packet.day_time", lang, day=day_of(stamp, zone, lang), time=clock)
 
 
@@ -42,9 +41,13 @@ def hour_of(stamp: str, zone: str, lang: str) -> str:
 
 
 def _clock(at: datetime, lang: str) -> str:
-    half = say("packet.am" if at.hour < 12 else "packet.pm", lang)
     minutes = f":{at.minute:02d}" if at.minute else ""
-    return f"{(at.hour - 1) % 12 + 1}{minutes}\u00a0{half}"
+    return f"{(at.hour - 1) % 12 + 1}{minutes}{_half(at, lang)}"
+
+
+def _half(at: datetime, lang: str) -> str:
+    """*am*, on the line of its figure; *a. m.* in one piece."""
+    return "\u00a0" + say("packet.am" if at.hour < 12 else "packet.pm", lang).replace(" ", "\u00a0")
 
 
 def length(mm: int, lang: str) -> str:

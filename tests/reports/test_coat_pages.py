@@ -13,11 +13,12 @@ from pypdf import PdfReader
 from pypdf.generic import DictionaryObject
 
 from server.reports import LANGUAGES
+from server.reports.coat_lines import coat_lines
 from server.reports.hold_pages import hold_words
 from server.reports.packet import packet_page
 from server.reports.paper import html_of, pdf_of
 from tests.reports.coated import coats
-from tests.reports.story import Story, told
+from tests.reports.story import PERSON, Story, told
 
 Found = TypeVar("Found")
 STATIC = Path(__file__).parents[2] / "server" / "static"
@@ -182,3 +183,10 @@ def test_a_hold_of_time_says_why_that_time_cannot_be_relied_on(story: Story) -> 
     assert times.endswith(" by the table")
     assert doubts == "Cannot be relied on: The last reading is old: read the air again."
     assert len(hold_words(story.book(), {**hold, "flags": ["heated"]})["details"]) == 1
+
+
+def test_what_somebody_wrote_with_its_full_stop_joins_what_follows(story: Story) -> None:
+    body = {"rooms": ["hall"], "text": "Soft at the dent.", "meter": {"scale": "gypsum", "value": 16}}
+    row = {"kind": "coat.found_wet", "by": PERSON["tull"], "time": "2026-12-04T10:00:00Z", "body": body}
+    (line,) = coat_lines(story.book(), {"lines": [row], "done_by": []}, ["hall"])
+    assert line["notes"] == ["Soft at the dent", "meter 1.6 % on the gypsum scale"]

@@ -129,7 +129,7 @@ def test_a_photo_on_a_phone_written_off_is_lost() -> None:
 
 def test_facts_with_two_values_show_both(page: dict[str, Any]) -> None:
     pickup = next(fact for fact in page["facts"] if fact["name"] == "Driver pickup")
-    assert pickup["value"] == "Dec 4, 2026, 7:00 am or Dec 5, 2026, 7:00 am"
+    assert pickup["value"].replace("\u00a0", " ") == "Dec 4, 2026, 7:00 am or Dec 5, 2026, 7:00 am"
     assert pickup["undecided"]
 
 

@@ -62,6 +62,10 @@ def test_a_time_is_doubted_on_every_screen_that_says_it(place: Place, browser: B
     page, at = crew.page, f"/module/{place.module}"
     crew.go(at)
     expect(page.get_by_text("Tape not dry in Bath 2, by the table").first).to_contain_text("cannot be relied on")
+    crew.go(f"{at}/coats")
+    # Who hears the keys alone hears whose they are.
+    for key in ("Looked at it", "Read the air here", "Before paint", "More"):
+        expect(page.locator(f"[aria-label='{key}: Bath 2']")).to_have_count(1)
     crew.go(f"{at}/gate")
     waiting = page.locator(".hold-group").filter(has_text="Waiting")
     expect(waiting).to_contain_text(f"Cannot be relied on: {OUTSIDE}")

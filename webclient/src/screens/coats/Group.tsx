@@ -33,6 +33,7 @@ export function Group(of: GroupProps) {
   const [room = ""] = stand.rooms;
   const { asks, under, done, leads, finished } = sortedCoats(place, stand, now);
   const next = finished ? null : nextWords(stand);
+  const doneWords = finished ? t("coats.line.done") : tn("coats.done_line", done.count, { coat: coatName(done.last) });
   return (
     <section class="coat-group">
       <h2>{roomsInWords(view, stand.rooms)}</h2>
@@ -48,8 +49,8 @@ export function Group(of: GroupProps) {
       {next && <p class={next.tone === "met" ? "met strong" : "strong"}>{next.words}</p>}
       {stand.next && <BareWalls view={view} place={place} rooms={stand.rooms} kind={family(stand.next)} />}
       {done.count > 0 && (
-        <button type="button" class={`surface-key coat-done${finished ? " met strong" : ""}`} aria-expanded={opened} onClick={() => setOpened(!opened)}>
-          {finished ? t("coats.line.done") : tn("coats.done_line", done.count, { coat: coatName(done.last) })}
+        <button type="button" class={`surface-key coat-done${finished ? " met strong" : ""}`} aria-label={inRooms(of, doneWords)} aria-expanded={opened} onClick={() => setOpened(!opened)}>
+          {doneWords}
         </button>
       )}
       {opened && (
@@ -74,19 +75,23 @@ function Top({ of: { view, stand, now }, top, full }: { of: GroupProps; top: Top
   );
 }
 
+/** The same key stands in each group: who hears the keys alone hears whose it is. */
+const inRooms = ({ view, stand }: Pick<GroupProps, "view" | "stand">, words: string): string => t("coats.key_of", { words, rooms: roomsInWords(view, stand.rooms) });
+
 /** What can be done here, and what else is known. `short`: nothing asks for anybody, only what comes next has its key. */
-function Keys({ of: { view, stand, onLook, onVoid }, short, more, onMore }: { of: GroupProps; short: boolean; more: boolean; onMore: () => void }) {
+function Keys({ of, of: { view, stand, onLook, onVoid }, short, more, onMore }: { of: GroupProps; short: boolean; more: boolean; onMore: () => void }) {
   const [room = ""] = stand.rooms;
   const painted = stand.next !== null && PAINTED.includes(family(stand.next));
-  const before = (painted || !stand.tops.every(isDry)) && <a class="key key-link" href={to.paint(view.id, room)}>{t(painted ? "yard.before_paint" : "drying.help.title")}</a>;
+  const asked = t(painted ? "yard.before_paint" : "drying.help.title");
+  const before = (painted || !stand.tops.every(isDry)) && <a class="key key-link" href={to.paint(view.id, room)} aria-label={inRooms(of, asked)}>{asked}</a>;
   if (short) return before ? <div class="key-row">{before}</div> : null;
   return (
     <>
       <div class="key-row">
-        {onLook && <button type="button" class="key" onClick={() => onLook(stand.tops.map(({ coat }) => coat), stand.rooms)}>{t("coats.look_here")}</button>}
-        {stand.tops.some(isDrying) && <a class="key key-link" href={to.air(view.id)}>{t("yard.read_air")}</a>}
+        {onLook && <button type="button" class="key" aria-label={inRooms(of, t("coats.look_here"))} onClick={() => onLook(stand.tops.map(({ coat }) => coat), stand.rooms)}>{t("coats.look_here")}</button>}
+        {stand.tops.some(isDrying) && <a class="key key-link" href={to.air(view.id)} aria-label={inRooms(of, t("yard.read_air"))}>{t("yard.read_air")}</a>}
         {before}
-        <button type="button" class="key" aria-expanded={more} onClick={onMore}>{t("coats.more")}</button>
+        <button type="button" class="key" aria-label={inRooms(of, t("coats.more"))} aria-expanded={more} onClick={onMore}>{t("coats.more")}</button>
       </div>
       {more && stand.tops.map((top) => <More key={top.coat.id} view={view} top={top} rooms={stand.rooms} onVoid={onVoid} />)}
     </>
