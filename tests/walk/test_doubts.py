@@ -88,6 +88,8 @@ def test_a_filled_wall_is_said_wherever_paint_could_go_on_its_room(place: Place,
     crew = Hands(browser, place.url, "crew_lead").sign_in()
     crew.go("/ready")
     expect(late(crew, BARE)).to_be_visible()
+    crew.go(f"/module/{place.module}/room/bath/before-paint")
+    expect(crew.page.locator(".checks li").filter(has_text=BARE)).to_contain_text("caution")
     crew.go(f"/module/{place.module}/coats")
     expect(late(crew, BARE)).to_be_visible()
     crew.main().click()

@@ -11,14 +11,14 @@ interface BareProps {
   kind: Family;
 }
 
-/** Said before paint goes on a room: walls on which rework lies bare. Dry is not enough there. */
-export function BareWalls({ view, place, rooms, kind }: BareProps) {
-  const walls = rooms.flatMap((room) => bareWalls(place, room, kind).map((surface) => ({ room, surface, top: tops(place, room).find(([wall]) => wall === surface)?.[1] })));
-  return (
-    <>
-      {walls.map(({ room, surface, top }) => (
-        <p key={`${room} ${surface}`} class="late">{t("coats.bare_wall", { wall: `${roomName(view, room)}, ${wallWords(view, room, surface)}`, coat: top ? coatName(top.coat) : "" })}</p>
-      ))}
-    </>
-  );
+/** Walls on which rework lies bare, each in words: dry is not enough there for paint. */
+export const bareWords = ({ view, place, rooms, kind }: BareProps): string[] =>
+  rooms.flatMap((room) => bareWalls(place, room, kind).map((surface) => {
+    const top = tops(place, room).find(([wall]) => wall === surface)?.[1];
+    return t("coats.bare_wall", { wall: `${roomName(view, room)}, ${wallWords(view, room, surface)}`, coat: top ? coatName(top.coat) : "" });
+  }));
+
+/** The same where paint is about to go on. */
+export function BareWalls(of: BareProps) {
+  return <>{bareWords(of).map((words) => <p key={words} class="late">{words}</p>)}</>;
 }

@@ -3,6 +3,7 @@ import { go, to } from "../../route";
 import { beforePaint, coatToCome, family, nextCoat, whatHelps, type Check, type CoatPart, type Help, type Place } from "../../rules";
 import { say, t } from "../../words";
 import { coatInside, coatName, ended, mayWrite, me, moduleView, placeLine, placeOfView, roomName, Screen, useKept, useSeconds, type ModuleView } from "../common";
+import { bareWords } from "../coats/BareWalls";
 import { doubtWords, flagWords, wallWords } from "../coats/sentences";
 import { standing, type TopCoat } from "../coats/standing";
 import { Gone } from "../module/Module";
@@ -42,7 +43,7 @@ function InRoom({ view, room }: { view: ModuleView; room: string }) {
             <h2>{verdictWords(found, coat, now)}</h2>
             <p>{t("drying.paint.for", { coat: coatInside(coat) })}</p>
           </section>
-          <Checks checks={found.checks} now={now} heated={place.heat?.on === true} doubts={doubtWords(underDoubts(place, room, coat, now))} />
+          <Checks checks={found.checks} now={now} heated={place.heat?.on === true} doubts={doubtWords(underDoubts(place, room, coat, now))} bare={bareWords({ view, place, rooms: [room], kind: family(coat) })} />
           <LabelLeast figure={said} onInput={(text) => void label.keep({ text, unit: unit.value })} />
           <p class="second">{t("drying.paint.label")} {t("drying.air.paint")}</p>
         </div>
@@ -57,10 +58,26 @@ function InRoom({ view, room }: { view: ModuleView; room: string }) {
 /** Stops first, then what waits, cautions, what is met. */
 const ORDER = ["stop", "wait", "caution", "met"];
 
-function Checks({ checks, now, heated, doubts }: { checks: Check[]; now: number; heated: boolean; doubts: string }) {
+interface ChecksProps {
+  checks: Check[];
+  now: number;
+  heated: boolean;
+  /** Why the time of what lies under cannot be relied on. */
+  doubts: string;
+  /** Walls to be primed first. */
+  bare: string[];
+}
+
+function Checks({ checks, now, heated, doubts, bare }: ChecksProps) {
   const sorted = [...checks].sort((one, other) => ORDER.indexOf(one.state) - ORDER.indexOf(other.state));
   return (
     <ul class="checks">
+      {bare.map((words) => (
+        <li key={words}>
+          <b class="late">{t("drying.check.caution")}</b>
+          <span>{words}</span>
+        </li>
+      ))}
       {sorted.map((check) => (
         <li key={check.key}>
           <b class={check.state === "met" ? "met" : "late"}>{say(`drying.check.${check.state}`)}</b>
