@@ -12,6 +12,7 @@ export class Trouble extends Error {
   }
 }
 
+type Asking = Omit<RequestInit, "headers"> & { headers?: Record<string, string> };
 const LONGEST = 60_000;
 const BY_STATUS: Record<number, string> = {
   401: "sync.sign_in_again",
@@ -24,7 +25,7 @@ const BY_STATUS: Record<number, string> = {
 };
 
 /** The JSON of a 2xx answer; anything else throws Trouble. A redirect is an error: it is never our server's. */
-export async function ask(path: string, init: RequestInit): Promise<Record<string, unknown>> {
+export async function ask(path: string, init: Asking = {}): Promise<Record<string, unknown>> {
   const answer = await reach(path, init);
   const body = await readJson(answer);
   if (answer.ok && body) return body;
@@ -32,10 +33,15 @@ export async function ask(path: string, init: RequestInit): Promise<Record<strin
   throw new Trouble(keyOf(answer.status, body), waitOf(answer), body, answer.status);
 }
 
-async function reach(path: string, init: RequestInit): Promise<Response> {
+/** The same, with a JSON body. */
+export const post = (path: string, body: object): Promise<Record<string, unknown>> =>
+  ask(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+
+async function reach(path: string, init: Asking): Promise<Response> {
   const limit = AbortSignal.timeout(LONGEST);
+  const headers = { Accept: "application/json", ...init.headers };
   try {
-    return await fetch(path, { ...init, redirect: "error", credentials: "same-origin", cache: "no-store", signal: limit });
+    return await fetch(path, { ...init, headers, redirect: "error", credentials: "same-origin", cache: "no-store", signal: limit });
   } catch (error) {
     const offline = typeof navigator !== "undefined" && navigator.onLine === false;
     throw new Trouble(offline ? "sync.no_signal" : "sync.no_answer", 0, { reason: String(error) });

@@ -1,6 +1,6 @@
 /** Asking the server for a release. The asking has an id of its own, so that asking again after a lost answer is safe. */
 
-import { ask, Trouble } from "../ask";
+import { post, Trouble } from "../ask";
 import { deviceMillis, newId } from "../clock";
 import { fact, reading, saving, setFact } from "../db";
 import { PHONE_FIELDS, type Hold, type PhoneEntry } from "../rules";
@@ -24,10 +24,8 @@ export async function askRelease(module: string, seenFrom?: Drawn): Promise<Rele
   if (!place.device || !place.settled) throw new NotWritten("sync.nobody");
   if (!readable(place.settled)) throw new NotWritten("sync.anew");
   const { epoch, cursor: seen, chain } = place.settled;
-  const body = JSON.stringify({ id, module, device: place.device, epoch, seen, chain });
-  const headers = { "Content-Type": "application/json", Accept: "application/json" };
   try {
-    const answer = await ask("/api/release", { method: "POST", headers, body });
+    const answer = await post("/api/release", { id, module, device: place.device, epoch, seen, chain });
     return await given(module, answer["entry"]);
   } catch (error) {
     if (!(error instanceof Trouble) || ![404, 409].includes(error.status)) throw error;

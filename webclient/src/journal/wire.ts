@@ -77,7 +77,7 @@ export function isAnswer(value: unknown): value is Answer {
 /** JSON bytes, gzip where the browser can, and the headers that go with them. */
 export async function pack(call: unknown): Promise<{ body: Uint8Array<ArrayBuffer>; headers: Record<string, string> }> {
   const plain = new TextEncoder().encode(JSON.stringify(call));
-  const headers = { "Content-Type": "application/json", Accept: "application/json" };
+  const headers = { "Content-Type": "application/json" };
   if (typeof CompressionStream === "undefined") return { body: plain, headers };
   const squeezed = new Blob([plain]).stream().pipeThrough(new CompressionStream("gzip"));
   const body = new Uint8Array(await new Response(squeezed).arrayBuffer());

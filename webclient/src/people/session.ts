@@ -1,7 +1,7 @@
 /** Whose hands the phone is in. Several people may be signed in on one phone; all of it works offline after the first time. */
 
 import { signal } from "@preact/signals";
-import { ask, Trouble } from "../ask";
+import { ask, post, Trouble } from "../ask";
 import { deviceMillis, randomBytes } from "../clock";
 import { fact, reading, saving, setFact, type PersonRow, type Saving } from "../db";
 import { adopt, asEnrolment, forgetYard } from "./enrolment";
@@ -80,9 +80,7 @@ async function deviceKey(): Promise<string> {
 }
 
 async function askSignIn(name: string, passcode: string, key: string, device?: string): Promise<SignedIn> {
-  const body = JSON.stringify({ name, passcode, device_key: key, ...(device ? { device } : {}) });
-  const headers = { "Content-Type": "application/json", Accept: "application/json" };
-  return readSignIn(await ask("/api/sign-in", { method: "POST", headers, body }));
+  return readSignIn(await post("/api/sign-in", { name, passcode, device_key: key, ...(device ? { device } : {}) }));
 }
 
 function signInKey(trouble: Trouble): string {
@@ -133,7 +131,7 @@ export async function signOut(): Promise<void> {
   await saving(["meta", "people", "parts", "staging", "pictures"], (tx) => leave(tx, holder));
   await readSession();
   try {
-    await ask("/api/sign-out", { method: "POST", headers: { Accept: "application/json" } });
+    await ask("/api/sign-out", { method: "POST" });
   } catch (error) {
     // Without signal the server's session simply runs out.
     if (!(error instanceof Trouble)) throw error;
@@ -150,7 +148,7 @@ async function leave(tx: Saving<"meta" | "people" | "parts" | "staging" | "pictu
 /** Names for the sign-in list; those known to this phone when the server cannot be asked. */
 export async function yardNames(): Promise<string[]> {
   try {
-    const answer = await ask("/api/people/names", { headers: { Accept: "application/json" } });
+    const answer = await ask("/api/people/names");
     const names = answer["names"];
     if (Array.isArray(names)) return names.filter((name) => typeof name === "string");
   } catch (error) {

@@ -23,7 +23,7 @@ export async function sendPhotos(): Promise<number> {
 async function send(sha256: string): Promise<boolean> {
   const row = await onShelf(sha256);
   if (!row) return false;
-  const headers = { "Content-Type": row.media, Accept: "application/json" };
+  const headers = { "Content-Type": row.media };
   const answer = await ask(`/api/photos/${sha256}`, { method: "PUT", body: row.bytes, headers });
   if (answer["sha256"] !== sha256) throw new Trouble("sync.wrong_hash");
   await confirmed(sha256);

@@ -18,7 +18,7 @@ export function About({ entry }: { entry: SetAsidePart }) {
   useEffect(() => {
     const look = async (): Promise<void> => {
       try {
-        const found = await ask(`/api/set-aside/${entry.sha256}`, { headers: { Accept: "application/json" } });
+        const found = await ask(`/api/set-aside/${entry.sha256}`);
         setCame(found["entry"] as Came | null);
       } catch (error) {
         if (!(error instanceof Trouble)) throw error;

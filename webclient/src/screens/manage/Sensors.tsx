@@ -1,5 +1,5 @@
 import { useEffect, useState } from "preact/hooks";
-import { ask, Trouble } from "../../ask";
+import { ask, post, Trouble } from "../../ask";
 import { state, syncNow } from "../../journal";
 import { Confirm, Field, Pick } from "../../parts";
 import { to } from "../../route";
@@ -32,7 +32,7 @@ export function Sensors() {
   const [made, setMade] = useState<{ sensor: Sensor; key: string } | null>(null);
   const fetched = async (): Promise<void> => {
     try {
-      const answer = await ask("/api/sensors", { headers: { Accept: "application/json" } });
+      const answer = await ask("/api/sensors");
       setSensors(answer["sensors"] as Sensor[]);
       setProblem(null);
     } catch (error) {
@@ -64,7 +64,7 @@ export function Sensors() {
 async function makeSensor({ name, module, room }: Hung): Promise<{ sensor: Sensor; key: string }> {
   if (state.peek().unsent > 0) await syncNow();
   const body = { name: name.trim(), ...(module ? { module } : {}), ...(module && room ? { room } : {}) };
-  const answer = await ask("/api/sensors", { method: "POST", headers: { "Content-Type": "application/json", Accept: "application/json" }, body: JSON.stringify(body) });
+  const answer = await post("/api/sensors", body);
   const { key, ...sensor } = answer as unknown as Sensor & { key: string };
   return { sensor, key };
 }

@@ -1,4 +1,4 @@
-import { ask, Trouble } from "../../ask";
+import { post, Trouble } from "../../ask";
 import { state, syncNow, write, type Draft, type Options } from "../../journal";
 import { say } from "../../words";
 import { told, useSaving as usePress } from "../common";
@@ -32,8 +32,7 @@ export async function askOffice(path: string, body: object, own: OwnWords): Prom
   try {
     // What this phone has written so far goes first: the office cannot act on what it does not know.
     if (state.peek().unsent > 0) await syncNow();
-    const headers = { "Content-Type": "application/json", Accept: "application/json" };
-    await ask(path, { method: "POST", headers, body: JSON.stringify(body) });
+    await post(path, body);
   } catch (error) {
     if (!(error instanceof Trouble)) throw error;
     return inWords(error, own);

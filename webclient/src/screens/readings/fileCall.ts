@@ -42,7 +42,7 @@ async function send(path: string, file: ArrayBuffer): Promise<Record<string, unk
   try {
     const packed = await gzipped(file);
     const coding = packed === file ? {} : { "Content-Encoding": "gzip" };
-    return await ask(path, { method: "POST", headers: { "Content-Type": "text/csv", Accept: "application/json", ...coding }, body: packed });
+    return await ask(path, { method: "POST", headers: { "Content-Type": "text/csv", ...coding }, body: packed });
   } catch (error) {
     if (!(error instanceof Trouble)) throw error;
     throw new NoFile(inWords(error));
