@@ -1,6 +1,7 @@
 /** Address <-> screen. The address is all that a screen is given, so that a reload comes back to the same place. */
 
 import { signal } from "@preact/signals";
+import { SURFACES, type Surface } from "./parts";
 
 export type Route =
   | { screen: "yard" }
@@ -19,7 +20,7 @@ export type Route =
   | { screen: "sheet"; module: string; sheet: string }
   | { screen: "room"; module: string; room: string }
   | { screen: "recheck"; module: string; room: string }
-  | { screen: "wall"; module: string; room: string; surface: string }
+  | { screen: "wall"; module: string; room: string; surface: Surface }
   | { screen: "item"; module: string; item: string };
 
 export const to = {
@@ -56,7 +57,8 @@ export function read(path: string): Route {
   if (what === "item" && third) return { screen: "item", module, item: third };
   if (what === "room" && third && fourth === "recheck") return { screen: "recheck", module, room: third };
   if (what === "room" && third && fourth === "before-paint") return { screen: "paint", module, room: third };
-  if (what === "room" && third && fourth) return { screen: "wall", module, room: third, surface: fourth };
+  const surface = SURFACES.find((one) => one === fourth);
+  if (what === "room" && third && surface) return { screen: "wall", module, room: third, surface };
   if (what === "room" && third) return { screen: "room", module, room: third };
   return { screen: "module", module };
 }

@@ -1,5 +1,5 @@
 import { language, t } from "../words";
-import { onSheet, unfold, wayIn, type Box, type Laid, type Point, type RoomPlan, type Spot, type Surface } from "./geometry";
+import { onSheet, unfold, WALK, wayIn, type Box, type Laid, type Point, type RoomPlan, type Spot, type Surface } from "./geometry";
 import { placeLabels } from "./labels";
 import { feetInches } from "./lengths";
 import { drawn, surfaceAndCounts, surfaceInWords, type Marked } from "./marked";
@@ -129,8 +129,6 @@ function Notes({ room, corner, wide }: { room: RoomPlan; corner: number | null; 
   );
 }
 
-const ORDER: readonly Surface[] = ["A", "B", "C", "D", "ceiling", "floor"];
-
 /** A room laid flat round its floor, to scale. A tap anywhere on a surface faces it. */
 export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, maxHeight }: UnfoldedRoomProps) {
   const { ref, width } = useWidth(358);
@@ -142,7 +140,7 @@ export function UnfoldedRoom({ room, mirrored = false, marks, title, onFace, max
   const corner = room.h * scale;
   const roomy = corner >= 92 && (room.w + room.h) * scale >= 110;
   const laid = sheet.faces.map((face) => layMarks(face, scale, marks));
-  const faces = [...laid].sort((a, b) => ORDER.indexOf(a.face.surface) - ORDER.indexOf(b.face.surface));
+  const faces = [...laid].sort((a, b) => WALK.indexOf(a.face.surface) - WALK.indexOf(b.face.surface));
   const style = { width: `${wide}px`, height: `${high}px`, marginTop: `${headroom}px` };
   return (
     <div class="unfolded" ref={ref}>

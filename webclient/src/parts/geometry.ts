@@ -12,6 +12,9 @@ export type Letter = "A" | "B" | "C" | "D";
 /** A room of a plan: `l` along walls A and C, `w` along B and D, `h` high. A plan from a script may leave walls out. */
 export type RoomPlan = Pick<PlanRoom, "l" | "w" | "h" | "walls">;
 export const LETTERS: readonly Letter[] = ["A", "B", "C", "D"];
+/** The surfaces that one comes to, walking a room; and all that something may be written up on. */
+export const WALK: readonly Surface[] = [...LETTERS, "ceiling", "floor", "trim"];
+export const SURFACES: readonly Surface[] = [...LETTERS, "E", "F", "ceiling", "floor", "trim"];
 
 export interface Box {
   x: number;

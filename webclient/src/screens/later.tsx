@@ -1,4 +1,3 @@
-import type { Surface } from "../parts";
 import type { Route } from "../route";
 import "../words-rest";
 import { Coats } from "./coats/Coats";
@@ -25,7 +24,7 @@ export function later(route: Route) {
     case "room":
       return <Room module={route.module} room={route.room} />;
     case "wall":
-      return <Wall module={route.module} room={route.room} surface={route.surface as Surface} />;
+      return <Wall module={route.module} room={route.room} surface={route.surface} />;
     case "item":
       return <Item module={route.module} item={route.item} />;
     case "work":

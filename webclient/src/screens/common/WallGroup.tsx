@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { faceOf, FacedWall, surfaceInWords, type Surface } from "../../parts";
+import { faceOf, FacedWall, SURFACES, surfaceInWords, type Surface } from "../../parts";
 import type { ItemPart } from "../../rules";
 import { marked, spotOf, type ModuleView, type RoomView } from "./yard";
 
@@ -13,9 +13,8 @@ export interface Group {
 
 /** Items by wall, as one walks: rooms in the plan's order, walls clockwise. */
 export function byWall(view: ModuleView, items: readonly ItemPart[]): Group[] {
-  const order: Surface[] = ["A", "B", "C", "D", "E", "F", "ceiling", "floor", "trim"];
   return view.rooms.flatMap((room) =>
-    order.flatMap((surface) => {
+    SURFACES.flatMap((surface) => {
       const here = items.filter((item) => spotOf(item)?.room === room.key && spotOf(item)?.surface === surface);
       return here.length > 0 ? [{ key: `${view.id} ${room.key} ${surface}`, view, room, surface, items: here }] : [];
     }),

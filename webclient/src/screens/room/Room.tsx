@@ -1,5 +1,5 @@
 import { drawn } from "../../journal";
-import { countOf, faceOf, LETTERS, StateCounts, SurfaceList, UnfoldedRoom, type Surface } from "../../parts";
+import { countOf, faceOf, StateCounts, SurfaceList, UnfoldedRoom, WALK, type Surface } from "../../parts";
 import { go, to } from "../../route";
 import { t } from "../../words";
 import { has, inRoom, marked, mayWrite, moduleView, placeLine, Screen, type ModuleView, type RoomView } from "../common";
@@ -8,8 +8,7 @@ import { Gone } from "../module/Module";
 
 /** The surfaces of a room, with the names by which one knows them. */
 export function surfacesOf(view: ModuleView, room: RoomView): { surface: Surface; sight: string }[] {
-  const all: Surface[] = [...LETTERS, "ceiling", "floor", "trim"];
-  return all.map((surface) => ({ surface, sight: (room.plan && faceOf(room.plan, surface, view.mirrored)?.sight) || "" }));
+  return WALK.map((surface) => ({ surface, sight: (room.plan && faceOf(room.plan, surface, view.mirrored)?.sight) || "" }));
 }
 
 /** The unfolded room: tap a wall to face it. */

@@ -1,5 +1,5 @@
 import { drawn } from "../../journal";
-import { Choice, faceOf, FacedWall, KindPicker, LETTERS, MarkRow, placeInWords, SpotArrows, surfaceInWords, WordsSpot, type Face, type Marked, type SlabsProps, type Surface, type WordSpot } from "../../parts";
+import { Choice, faceOf, FacedWall, KindPicker, MarkRow, placeInWords, SpotArrows, surfaceInWords, WALK, WordsSpot, type Face, type Marked, type SlabsProps, type Surface, type WordSpot } from "../../parts";
 import { go, to } from "../../route";
 import { CURRENT, tables, type ItemPart } from "../../rules";
 import { say, t, tn } from "../../words";
@@ -8,8 +8,6 @@ import { Gone } from "../module/Module";
 import { Given } from "./Given";
 import { HalfPhotos } from "./HalfPhotos";
 import { useWritingUp, type WritingUp } from "./writingUp";
-
-const WALK: Surface[] = [...LETTERS, "ceiling", "floor", "trim"];
 
 /** Facing a wall: kind first, then tap each spot; one press saves them all. */
 export function Wall({ module, room: key, surface }: { module: string; room: string; surface: Surface }) {
