@@ -83,7 +83,7 @@ def test_headings_are_tagged_and_in_the_outline(pdf: PdfReader) -> None:
         assert head in flat
 
 
-def test_in_spanish(story: Story) -> None:
+def test_a_packet_may_be_in_spanish(story: Story) -> None:
     pdf = made(story, "es")
     text = text_of(pdf)
     assert f"página 2 de {len(pdf.pages)}" in text

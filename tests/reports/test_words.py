@@ -61,11 +61,11 @@ def test_the_day_is_that_of_the_yard() -> None:
 @pytest.mark.parametrize(
     ("mm", "en"), [(0, "0 in"), (25, "1 in"), (304, "1 ft"), (1372, "4 ft 6 in"), (1828, "6 ft"), (2743, "9 ft")]
 )
-def test_lengths(mm: int, en: str) -> None:
+def test_a_length_is_said_in_feet_and_whole_inches(mm: int, en: str) -> None:
     assert length(mm, "en") == en
 
 
-def test_lists() -> None:
+def test_a_list_ends_with_and_in_its_language() -> None:
     assert listed([], "en") == ""
     assert listed([14], "en") == "14"
     assert listed([14, 22, 23], "es") == "14, 22 y 23"
