@@ -39,8 +39,8 @@ export function useWritingUp(view: ModuleView, room: RoomView, surface: Surface)
     const left = leftOver(half.now(), now);
     if (left) void half.keep(left);
     else half.drop();
-    told.value = tn("writeup.saved", fresh.length, { numbers: numbers(fresh.map((mark) => Number(mark.number))) });
     await used.keep(usedNow(now, used.value));
+    told.value = tn("writeup.saved", fresh.length, { numbers: numbers(fresh.map((mark) => Number(mark.number))) });
   };
   const choose = (kind: string): void => {
     told.value = null;
