@@ -65,6 +65,15 @@ def test_the_ends_of_humidity_are_taken(rh: str, kept: int) -> None:
     assert [row.rh for row in look(f"{HEAD}\n2026-12-02T08:00-06:00,70,{rh}").found.rows] == [kept]
 
 
+def test_a_logger_s_clock_may_be_ten_minutes_ahead_and_two_days_are_a_gap() -> None:
+    told = looked(
+        f"{HEAD}\n2026-12-29T00:10Z,70,50\n2026-12-31T00:10Z,70,50\n2026-12-31T00:10:01Z,70,50".encode(), {}, None, NOW
+    )
+    assert [row.line for row in told.found.rows] == [2, 3]
+    assert keys(told.found.refused) == [("in_the_future", 4)]
+    assert [(one["key"], one["n"]) for one in told.found.notes] == [("days_missing", 2)]
+
+
 def test_what_a_person_should_look_at_is_noted() -> None:
     days = ["02T09:00-06:00,70,100", "02T08:00-06:00,70,50", "02T08:00-06:00,70,50", "02T08:00-06:00,60,0"]
     found = look("\n".join((HEAD, *(f"2026-12-{day}" for day in days), "2026-12-12T08:00-06:00,70,50"))).found
@@ -171,6 +180,20 @@ def test_the_hour_that_never_was_and_the_one_that_came_twice() -> None:
     assert keys(found.refused) == [("hour_missing", 2)]
     assert keys(found.notes) == [("hour_twice", 4)]
     assert [two.at - one.at for one, two in zip(found.rows, found.rows[1:], strict=False)] == [3600, 1800, 3600]
+
+
+def test_by_the_hour_the_second_of_two_alike_is_an_hour_later() -> None:
+    walls = ("00:00", "01:00", "01:00", "02:00")
+    found = look("\n".join(("time,temp F,rh", *(f"2026-11-01 {wall},70,50" for wall in walls)))).found
+    assert [row.at - found.rows[0].at for row in found.rows] == [0, 3600, 7200, 10800]
+
+
+def test_the_scale_in_a_cell_comes_before_that_of_the_head() -> None:
+    cells = ("70", "70F", "21.1 °C", "21.1c", "294.1K")
+    rows = (f"2026-12-02T0{at}:00Z,{cell},50" for at, cell in enumerate(cells))
+    found = look("\n".join((HEAD, *rows))).found
+    assert [row.temp for row in found.rows] == [211] * 4
+    assert keys(found.refused) == [("no_number", 6)]
 
 
 def test_the_newest_on_top_is_read_from_below() -> None:
