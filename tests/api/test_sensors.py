@@ -68,6 +68,11 @@ def test_a_post_becomes_an_entry_of_the_server_s_device(app: Flask, phones: Phon
     assert [row[1] for row in air["rows"]] == [211, 216]
 
 
+def test_a_sensor_s_clock_may_be_ten_minutes_ahead(post: Post) -> None:
+    assert post([{**ROW, "at": "2026-12-01T14:10:00Z"}]).get_json()["taken"] == 1
+    assert post([{**ROW, "at": "2026-12-01T14:10:01Z"}]).get_json()["refused"][0]["key"] == "in_the_future"
+
+
 def test_a_repeat_writes_nothing(app: Flask, post: Post) -> None:
     later = {**ROW, "at": "2026-12-01T13:50:00Z"}
     assert post([ROW]).get_json()["taken"] == 1

@@ -60,6 +60,11 @@ def test_a_bad_row_is_told_by_its_line_and_costs_no_other(row: str, said: str) -
     assert [(one.line, one.temp, one.rh) for one in found.rows] == [(2, 211, 50), (4, 217, 51)]
 
 
+def test_fields_that_hold_nothing_may_stand_at_the_end_of_a_line() -> None:
+    found = look(f"{HEAD}\n{FIRST},,\n2026-12-02T09:00Z,70,50,,x").found
+    assert (len(found.rows), keys(found.refused)) == (1, [("many_fields", 3)])
+
+
 @pytest.mark.parametrize(("rh", "kept"), [("0", 0), ("100", 100), ("1.1", 1), ("47.5", 48), ("47.4 %", 47)])
 def test_the_ends_of_humidity_are_taken(rh: str, kept: int) -> None:
     assert [row.rh for row in look(f"{HEAD}\n2026-12-02T08:00-06:00,70,{rh}").found.rows] == [kept]

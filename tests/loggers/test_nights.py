@@ -31,6 +31,9 @@ def test_each_whole_night_has_its_low_by_the_yard_s_clock() -> None:
 def test_a_night_that_has_begun_counts_from_now_on_and_one_that_is_over_does_not() -> None:
     hours = {hour: 50 - hour for hour in range(8, 24)}
     assert nights(forecast(hours), NOON + 8 * 3600) == ([("2026-12-03T00:00:00Z", -22)], [])
+    # Until midnight, six hours after it began.
+    assert nights(forecast(hours), NOON + 12 * 3600)[0] != []
+    assert nights(forecast(hours), NOON + 12 * 3600 + 1) == ([], [])
     assert nights(forecast(hours), NOON + 13 * 3600) == ([], [])
 
 
