@@ -67,7 +67,7 @@ def looked(
 def open_questions(look: loggers.Look) -> str:
     """What the file leaves open, and how to say it."""
     wanted = [OPTIONS.get(name, f"--set {name}=…") for name in look.asks]
-    columns = ", ".join(f"{at}: {name}" for at, name in enumerate(look.names))
+    columns = ", ".join(f"{at}: {loggers.shown(name)}" for at, name in enumerate(look.names[:40]))
     return f"it does not say everything: add {', '.join(wanted)}; its columns are {columns}."
 
 
@@ -83,7 +83,7 @@ def notes_of(look: loggers.Look, now: int) -> list[str]:
     """How it was read, what was skipped, and what a person should look at."""
     plan, found = look.plan, look.found
     mark = MARKS[plan.delimiter] + (", decimal commas" if plan.decimal == "," else "")
-    temp, rh = look.names[plan.temp], look.names[plan.rh or 0]
+    temp, rh = (loggers.shown(look.names[at]) for at in (plan.temp, plan.rh or 0))
     notes = ["The byte-order mark at the beginning was passed over."] if look.mark else []
     notes.append(f"{counted(found.rows)}, read with {mark}: “{temp}” in °{plan.unit}, “{rh}” in %.")
     if found.refused:

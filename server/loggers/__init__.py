@@ -11,7 +11,7 @@ from server.loggers.posted import MOST_ROWS, posted
 from server.loggers.take import Found, Row, taken
 from server.loggers.text import decoded, rows_of
 from server.loggers.times import moment_of, read, written, zone_of
-from server.loggers.trouble import NotRead, Trouble
+from server.loggers.trouble import NotRead, Trouble, shown
 
 __all__ = [
     "MOST_ROWS",
@@ -28,6 +28,7 @@ __all__ = [
     "nights_of",
     "posted",
     "read",
+    "shown",
     "written",
     "zone_of",
 ]

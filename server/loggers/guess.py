@@ -10,7 +10,7 @@ from typing import Any
 from server.loggers.plan import Plan
 from server.loggers.text import Rows, delimiter_of, rows_of
 from server.loggers.times import FORMS, read
-from server.loggers.trouble import NotRead
+from server.loggers.trouble import NotRead, shown
 
 TIME = r"time|date|stamp|fecha|hora|zeit|datum|uhr"
 TEMP = r"temp"
@@ -71,7 +71,7 @@ def _head(rows: Rows) -> tuple[int, list[str]]:
         if any(forms_of([cell]) for cell in (*cells, *map(" ".join, pairwise(cells)))):
             return above
         above = (line, cells)
-    raise NotRead("no_times", names=", ".join(rows[0][1])[:200])
+    raise NotRead("no_times", names=", ".join(map(shown, rows[0][1][:20])))
 
 
 def places(names: list[str], pattern: str, unless: str | None = None) -> list[int]:

@@ -29,10 +29,14 @@ def answer(*words: object) -> dict[str, Any]:
     return found
 
 
-def by_file(folder: Path, text: str | bytes, *words: str) -> Result:
+def written(folder: Path, text: str | bytes) -> Path:
     file = folder / "logger.csv"
     file.write_bytes(text.encode("utf-8") if isinstance(text, str) else text)
-    return run("drying", "--readings", file, "--laid", LAID, "--json", *words)
+    return file
+
+
+def by_file(folder: Path, text: str | bytes, *words: str) -> Result:
+    return run("drying", "--readings", written(folder, text), "--laid", LAID, "--json", *words)
 
 
 def test_a_coat_in_an_ordinary_room() -> None:
@@ -170,6 +174,19 @@ def test_of_very_many_rows_that_cannot_be_read_the_first_are_named(tmp_path: Pat
     assert "1000 rows skipped, and not in this:" in notes
     assert "… and 980 more." in notes
     assert len([note for note in notes if note.startswith("Skipped: line")]) == 20
+
+
+def test_a_file_says_nothing_to_the_terminal_itself(tmp_path: Path) -> None:
+    """Names of columns and cells are printed, and a terminal obeys what does not print."""
+    text = "time,\x1b[31mtemp F,RH \x1b]0;x\x07\n2026-11-02T08:00Z,70,50\n2026-11-02T09:00Z,\x1b[2J,50\n"
+    for told in (
+        text,
+        text.replace("\n", ",\n").replace("RH", "RH,RH"),
+        text.replace("time", "when").replace("2026", ""),
+    ):
+        output = run("drying", "--readings", written(tmp_path, told), "--laid", LAID).output
+        assert "temp F" in output
+        assert not {"\x1b", "\x07"} & set(output)
 
 
 def test_a_day_that_could_be_a_month_is_taken_as_told(tmp_path: Path) -> None:
