@@ -95,9 +95,11 @@ def test_a_filled_wall_is_said_wherever_paint_could_go_on_its_room(place: Place,
     crew.main().click()
     crew.page.get_by_label("Which coat").select_option("paint_1")
     expect(late(crew, BARE)).to_be_visible()
-    # Its primer is no paint.
+    expect(late(crew, "On already")).to_have_count(0)
+    # Its primer is no paint; but it has one.
     crew.page.get_by_label("Which coat").select_option("prime")
     crew.page.get_by_label("Bath 2").check()
+    expect(late(crew, "On already: primer in Bath 2. Is it one more?")).to_be_visible()
     expect(late(crew, "lies bare")).to_have_count(0)
     crew.close()
 

@@ -18,7 +18,7 @@ export { type Observation, learn, observations } from "./learned_factor";
 export { Workspace, partKey, sheetId } from "./parts";
 export { type Place, placeOf } from "./place";
 export { type ReadyRow, readyList } from "./ready_list";
-export { coatsOf, family, nextCoat } from "./schedule";
+export { coatsOf, family, laidIn, nextCoat } from "./schedule";
 export { hasSeen } from "./seen";
 export { openCells, roomsOf } from "./sheets";
 export type * from "./types";

@@ -1,9 +1,9 @@
 import { newId, readInstant } from "../../clock";
 import { Choice, Field, Pick } from "../../parts";
 import { to } from "../../route";
-import { CURRENT, family, seconds, tables, type CoatKey, type Material, type Thickness } from "../../rules";
+import { coatsOf, CURRENT, family, laidIn, seconds, tables, type CoatKey, type Material, type Thickness } from "../../rules";
 import { say, t, tn } from "../../words";
-import { coatName, placeLine, roomName, roomsInWords, Screen, zone } from "../common";
+import { coatInside, coatName, placeLine, roomName, roomsInWords, Screen, zone } from "../common";
 import { DoneBy, doneByOf } from "../crew/DoneBy";
 import { fromWall, toWall } from "../manage/zoned";
 import { Ticks } from "../manage/Ticks";
@@ -54,6 +54,7 @@ export function Lay(of: Working) {
       <Pick label={t("coats.which")} value={laying.coat} options={coatKeys.map((key) => ({ key, label: coatName(key) }))} onChange={(coat) => put(changedTo(coat as CoatKey, stands))} />
       <Rooms laying={laying} all={view.rooms.map(({ key }) => ({ key, label: roomName(view, key) }))} put={put} />
       <Stopped view={view} place={place} laying={laying} wet={unready(laying, unders)} at={at} put={put} />
+      <Again view={view} place={place} coat={laying.coat} rooms={rooms} />
       <BareWalls view={view} place={place} rooms={rooms} kind={family(laying.coat)} />
       <AirForbids place={place} rooms={rooms} kind={family(laying.coat)} at={at} />
       {asks.paint && rooms.length > 0 && <PaintAir place={place} rooms={rooms} at={at} figures />}
@@ -67,6 +68,12 @@ export function Lay(of: Working) {
 }
 
 type Put = (part: Partial<Laying>) => void;
+
+/** A room that has it already is named: *all rooms* is one tap, and a finished one is easily among them. */
+function Again({ view, place, coat, rooms }: Pick<Working, "view" | "place"> & { coat: CoatKey; rooms: string[] }) {
+  const there = rooms.filter((room) => coatsOf(place, room).includes(coat) && laidIn(place, room).has(coat));
+  return there.length > 0 ? <p class="late">{t("coats.again", { coat: coatInside(coat), rooms: roomsInWords(view, there) })}</p> : null;
+}
 
 /** The whole module with exceptions, or a few rooms: all or none by one key. */
 function Rooms({ laying, all, put }: { laying: Laying; all: { key: string; label: string }[]; put: Put }) {
