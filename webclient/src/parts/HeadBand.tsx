@@ -39,8 +39,8 @@ export interface PageProps {
   sent: ComponentChildren;
   slabs?: ComponentChildren;
   children: ComponentChildren;
-  /** One column by default; *broad* has room for a drawing beside its list, *wide* takes the whole screen. */
-  breadth?: "column" | "broad" | "wide" | undefined;
+  /** One column by default; *broad* has room for a drawing beside its list. */
+  breadth?: "column" | "broad" | undefined;
 }
 
 /** A whole screen: the head and the line of what was sent stay in view, pressing happens at the bottom. */

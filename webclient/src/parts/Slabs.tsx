@@ -12,8 +12,6 @@ export interface Slab {
 export interface SlabsProps {
   main: Slab;
   beside?: Slab | undefined;
-  /** For a left thumb the main slab stands left. */
-  hand?: "right" | "left" | undefined;
   /** A line above the slabs: what will be saved, for instance. */
   note?: ComponentChildren;
 }
@@ -49,7 +47,7 @@ function SlabKey({ slab, kind, reason }: { slab: Slab; kind: "main" | "beside"; 
 }
 
 /** What is pressed, at the bottom: one main slab and at most one beside it. */
-export function Slabs({ main, beside, hand = "right", note }: SlabsProps) {
+export function Slabs({ main, beside, note }: SlabsProps) {
   const id = useId();
   const reasons = [...new Set([main.why, beside?.why].filter((why): why is string => Boolean(why)))];
   return (
@@ -60,7 +58,7 @@ export function Slabs({ main, beside, hand = "right", note }: SlabsProps) {
           {reasons.join(" ")}
         </p>
       )}
-      <div class={`slabs ${beside ? "slabs-two" : ""} slabs-${hand}`}>
+      <div class={beside ? "slabs slabs-two" : "slabs"}>
         {beside && <SlabKey slab={beside} kind="beside" reason={id} />}
         <SlabKey slab={main} kind="main" reason={id} />
       </div>

@@ -18,7 +18,6 @@ export interface FieldProps {
   /** Words to choose from while typing. */
   offers?: readonly string[] | undefined;
   lines?: number | undefined;
-  required?: boolean | undefined;
 }
 
 function Described({ id, hint, error }: { id: string; hint?: string | undefined; error?: string | null | undefined }) {
@@ -39,12 +38,11 @@ function Described({ id, hint, error }: { id: string; hint?: string | undefined;
 }
 
 /** A line to write in, with its name above it. `lines` makes it a larger one. */
-export function Field({ label, value, onInput, hint, error, type = "text", inputMode, autoComplete = "off", offers, lines, required }: FieldProps) {
+export function Field({ label, value, onInput, hint, error, type = "text", inputMode, autoComplete = "off", offers, lines }: FieldProps) {
   const id = useId();
   const shared = {
     id,
     value,
-    required,
     "aria-describedby": hint || error ? `${id}-said` : undefined,
     "aria-invalid": error ? ("true" as const) : undefined,
   };
@@ -128,7 +126,6 @@ export interface ConfirmProps {
   question: ComponentChildren;
   yes: string;
   onYes: () => void;
-  no?: string | undefined;
   onNo: () => void;
   /** Fields between the question and the keys: a reason, for instance. */
   children?: ComponentChildren;
@@ -137,7 +134,7 @@ export interface ConfirmProps {
 }
 
 /** A question in its place on the page: nothing pops up, Escape leaves it. */
-export function Confirm({ question, yes, onYes, no, onNo, children, why }: ConfirmProps) {
+export function Confirm({ question, yes, onYes, onNo, children, why }: ConfirmProps) {
   const panel = useRef<HTMLDivElement>(null);
   const id = useId();
   useEffect(() => panel.current?.focus(), []);
@@ -163,7 +160,7 @@ export function Confirm({ question, yes, onYes, no, onNo, children, why }: Confi
       )}
       <div class="confirm-keys">
         <button type="button" class="key" onClick={onNo}>
-          {no ?? t("frame.never_mind")}
+          {t("frame.never_mind")}
         </button>
         <button type="button" class="key key-full" disabled={Boolean(why)} aria-describedby={why ? `${id}-why` : undefined} onClick={onYes}>
           {yes}

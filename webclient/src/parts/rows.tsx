@@ -30,7 +30,7 @@ export function MarkRow({ state, number, title, line, href, onPress, side }: Mar
       {number !== undefined && <b class="row-number">{number}</b>}
       <span class="row-words">
         <span class="row-title">{title}</span>
-        {line !== undefined && line !== null && <span class="row-line second">{line}</span>}
+        {line !== undefined && line !== null && <span class="second">{line}</span>}
       </span>
     </>
   );
@@ -101,9 +101,9 @@ export function ItemRow({ state, number, title, next, sentBack, line, href, chec
             {next && <span class="row-next">, {t("frame.next_step", { step: next })}</span>}
           </span>
           {sentBack && <b class="late">{`${t("frame.state_sent_back")}: ${sentBack}`}</b>}
-          {line !== undefined && line !== null && <span class="row-line second">{line}</span>}
+          {line !== undefined && line !== null && <span class="second">{line}</span>}
           {blocked && (
-            <span class="row-line second" id={why}>
+            <span class="second" id={why}>
               {blocked}
             </span>
           )}

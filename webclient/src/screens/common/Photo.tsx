@@ -1,17 +1,17 @@
 import { useEffect, useState } from "preact/hooks";
 import { pencilPath } from "../../parts";
 import { pictureOf, type Size } from "../../photos";
-import { value, type PhotoPart } from "../../rules";
+import { value, type Marked, type PhotoMark, type PhotoPart } from "../../rules";
 import { t } from "../../words";
 import { devices, nameOf, when } from "./yard";
 
 /** Arrows, rings, words and item numbers over a photo: data, drawn each time. `only`: of one item, so large that it is read in half a screen. */
-export function PhotoMarks({ px, marked, numberOf, only }: { px: [number, number]; marked: { items: [string, number, number][]; marks: unknown[] }; numberOf: (item: string) => number | null; only?: string | undefined }) {
+export function PhotoMarks({ px, marked, numberOf, only }: { px: [number, number]; marked: Marked; numberOf: (item: string) => number | null; only?: string | undefined }) {
   const [w, h] = px;
   const unit = Math.max(w, h) / (only ? 60 : 100);
   return (
-    <svg viewBox={`0 0 ${w} ${h}`} aria-hidden="true" class="photo-marks">
-      {(marked.marks as PhotoMark[]).map((mark, index) => (
+    <svg viewBox={`0 0 ${w} ${h}`} aria-hidden="true">
+      {marked.marks.map((mark, index) => (
         <MarkOn key={index} mark={mark} unit={unit} />
       ))}
       {marked.items.filter(([item]) => !only || item === only).map(([item, x, y]) => (
@@ -32,11 +32,6 @@ export function PhotoMarks({ px, marked, numberOf, only }: { px: [number, number
     </svg>
   );
 }
-
-type PhotoMark =
-  | { kind: "arrow"; from: [number, number]; to: [number, number] }
-  | { kind: "ring"; at: [number, number]; r: number }
-  | { kind: "text"; at: [number, number]; text: string };
 
 function MarkOn({ mark, unit }: { mark: PhotoMark; unit: number }) {
   const ink = { fill: "none", stroke: "#951d0a", "stroke-width": unit, "stroke-linecap": "round" as const };

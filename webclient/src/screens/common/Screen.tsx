@@ -25,7 +25,7 @@ export interface ScreenProps extends HeadBandProps {
   /** Why the last press did nothing, in words. */
   problem?: string | null | undefined;
   reading?: boolean | undefined;
-  breadth?: "column" | "broad" | "wide" | undefined;
+  breadth?: "column" | "broad" | undefined;
   children: ComponentChildren;
 }
 

@@ -64,14 +64,12 @@ interface AirFieldsProps {
   /** Where steps begin while nothing is typed. */
   start: { temp: number; rh: number };
   onChange: (part: Partial<Typed>) => void;
-  /** Whether what is missing is told too. */
-  strict?: boolean | undefined;
 }
 
-/** Temperature and RH side by side where there is room. */
-export function AirFields({ typed, start, onChange, strict }: AirFieldsProps) {
+/** Temperature and RH side by side where there is room; what is missing still is no mistake yet. */
+export function AirFields({ typed, start, onChange }: AirFieldsProps) {
   const { unit } = typed;
-  const wrong = wrongIn(typed).filter(({ key }) => strict || key !== "air.missing");
+  const wrong = wrongIn(typed).filter(({ key }) => key !== "air.missing");
   const error = (field: Field): string | null => {
     const found = wrong.find((one) => one.field === field);
     return found ? wrongWords(found) : null;
@@ -86,7 +84,7 @@ export function AirFields({ typed, start, onChange, strict }: AirFieldsProps) {
 }
 
 /** The optional one: the wall where it is coldest. */
-export function SurfaceField({ typed, start, onChange }: Omit<AirFieldsProps, "strict">) {
+export function SurfaceField({ typed, start, onChange }: AirFieldsProps) {
   const { unit } = typed;
   const found = wrongIn(typed).find(({ field }) => field === "surface");
   return <Measure label={t("air.surface")} value={typed.surface} sign={`°${unit}`} start={numberOf(typed.temp) ?? start.temp} beside={besideTemp(typed.surface, unit)} hint={t("air.surface_hint")} error={found ? wrongWords(found) : null} onInput={(surface) => onChange({ surface })} />;
