@@ -24,12 +24,12 @@ const ROOMS = ["rules", "journal", "photos", "people", "parts"];
 /** SHA-1 for UUIDv5: the browser's own is asynchronous, and a fold is not. */
 const RULES_PACKAGES = ["uuid"];
 
-interface Import { from: string; to: string; typeOnly: boolean }
+interface Import { from: string; to: string }
 
 function importsOf(file: string): Import[] {
   const text = readFileSync(join(source, file), "utf8").replace(/\/\*[\s\S]*?\*\//g, "");
-  const found = text.matchAll(/^(?:import|export)\s(?:(type)\s)?[^;]*?\bfrom\s+"([^"]+)"|^import\s+"([^"]+)"|\bimport\(\s*"([^"]+)"\s*\)/gm);
-  return [...found].map(([, type, named, bare, later]) => ({ from: file, to: named ?? bare ?? later ?? "", typeOnly: type === "type" }));
+  const found = text.matchAll(/^(?:import|export)\s[^;]*?\bfrom\s+"([^"]+)"|^import\s+"([^"]+)"|\bimport\(\s*"([^"]+)"\s*\)/gm);
+  return [...found].map(([, named, bare, later]) => ({ from: file, to: named ?? bare ?? later ?? "" }));
 }
 
 const all = files.flatMap(importsOf);
@@ -88,8 +88,7 @@ describe("rooms", () => {
     const arrows = new Map(files.map((name) => [name, new Set<string>()]));
     for (const one of inside) {
       const to = file(target(one));
-      // What is imported for its types only is gone before anything runs.
-      if (to && to !== one.from && !one.typeOnly) arrows.get(one.from)?.add(to);
+      if (to && to !== one.from) arrows.get(one.from)?.add(to);
     }
     for (let before = -1; before !== arrows.size;) {
       before = arrows.size;

@@ -1,17 +1,16 @@
 /** The clock of one coat in one room: when it is likely dry and when by the table, and what people found by looking. */
 
 import { cellThen } from "./coat_looks";
-import { type CoatLaid, type Dryness, type Ends, type Flag, driedBy, held, readyBy } from "./drying";
+import { type CoatLaid, type Dryness, type Ends, driedBy, held, readyBy } from "./drying";
 import { seconds } from "./instants";
 import { own } from "./own";
 import type { Place } from "./place";
-import type { CoatCell, CoatPart, DryLook } from "./types";
+import type { ClockFlag, CoatCell, CoatPart, DryLook } from "./types";
 import { CURRENT, tables } from "./vocabulary";
-import { type Air, type AirFlag, airFor, type Whose } from "./whose_air";
+import { type Air, airFor, type Whose } from "./whose_air";
 
 type Cell = Pick<CoatCell, "wet" | "dry" | "restart">;
 export type CoatState = "wet" | "likely" | "ready" | "dry" | "not_dry" | "unsure";
-export type ClockFlag = Flag | AirFlag | "stale" | "clock_unsure";
 export interface LearnedFactor { percent: number; looks: number }
 export interface Clock extends Ends<number | null> {
   laid: number;

@@ -1,7 +1,6 @@
 /** What the kinds about coats and air say. Temperatures are whole tenths of a degree Celsius, RH whole per cent. */
 
-import type { Surface } from "./entries";
-import type { CoatKey, Family, Material, Thickness } from "./vocabulary";
+import type { CoatKey, Family, Material, Surface, Thickness } from "./vocabulary";
 
 export type CoatSurface = Exclude<Surface, "floor" | "trim">;
 /** What can be read off its can, and where the can for touch-up is. */

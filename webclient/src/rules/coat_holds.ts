@@ -1,21 +1,13 @@
 /** What coats hold a module for: not laid, not dry, to be looked at, covered early. */
 
-import { type Clock, type ClockFlag, clock, isDry } from "./clocks";
+import { type Clock, clock, isDry } from "./clocks";
 import { earlies, tops } from "./covers";
 import * as field from "./heads";
 import { instant } from "./instants";
 import { type Place, roomsSince } from "./place";
 import { coatsOf, laidIn } from "./schedule";
-import type { CoatPart, CoatSurface, Held } from "./types";
+import type { ClockFlag, CoatHold, CoatPart } from "./types";
 import type { CoatKey } from "./vocabulary";
-
-type OfCoat = { id: string; coat: CoatKey; rooms: string[] };
-/** `likely` and `by_table`: instants, null when not in this air. `under`: the coats that were not ready. */
-export type CoatHold =
-  | (Held<"coat_missing"> & { coat: CoatKey; rooms: string[] })
-  | (Held<"coat_wet"> & OfCoat & { surface?: CoatSurface; likely: string | null; by_table: string | null; flags: ClockFlag[] })
-  | (Held<"coat_look"> & OfCoat & { surface?: CoatSurface; why: "not_dry" | "unsure"; flags: ClockFlag[] })
-  | (Held<"coat_early"> & OfCoat & { under: string[]; reason: string | null; by: string });
 
 const LAST_INSTANT = 253402300799;
 type Member = { coat: CoatPart; room: string; found: Clock };

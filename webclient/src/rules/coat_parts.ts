@@ -1,7 +1,8 @@
-/** Coats, readings, heat, forecast and what was learned, as parts. Instants are UTC whole seconds with Z. */
+/** Coats, readings, heat, forecast and what was learned, as parts, and the holds of coats. Instants are UTC whole seconds with Z. */
 
 import type { AirSource, CoatSurface, Factors, Meter, Night, Paint, Unvented } from "./coat_entries";
-import type { Approval, Envelope, Line, Objections, Ref } from "./types";
+import type { Flag } from "./drying";
+import type { Approval, Envelope, Held, Line, Objections, Ref } from "./envelope";
 import type { CoatKey, Material, Thickness } from "./vocabulary";
 
 /** The look that says wet and governs; `time` is when somebody looked. */
@@ -95,3 +96,16 @@ export interface LearnedPart extends Envelope<"learned"> {
   /** By material each change of its percent, by when it was said. */
   was?: Record<string, [time: string, percent: number, looks: number][]>;
 }
+
+// Holds --------------------------------------------------------------------------------------------------------------
+
+/** What speaks about whose air it is; and all that a clock may have to say of its times. */
+export type AirFlag = "outside" | "heated";
+export type ClockFlag = Flag | AirFlag | "stale" | "clock_unsure";
+type OfCoat = { id: string; coat: CoatKey; rooms: string[] };
+/** `likely` and `by_table`: instants, null when not in this air. `under`: the coats that were not ready. */
+export type CoatHold =
+  | (Held<"coat_missing"> & { coat: CoatKey; rooms: string[] })
+  | (Held<"coat_wet"> & OfCoat & { surface?: CoatSurface; likely: string | null; by_table: string | null; flags: ClockFlag[] })
+  | (Held<"coat_look"> & OfCoat & { surface?: CoatSurface; why: "not_dry" | "unsure"; flags: ClockFlag[] })
+  | (Held<"coat_early"> & OfCoat & { under: string[]; reason: string | null; by: string });

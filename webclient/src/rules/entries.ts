@@ -1,13 +1,13 @@
 /** Entries as both sides write them: what each kind says. Lengths are whole mm, pixels those of the stored photo. */
 
 import type { CoatBodies, YardCoats } from "./coat_entries";
-import type { CoatKey, Kind, Role } from "./vocabulary";
+import type { CoatKey, Kind, Role, Surface } from "./vocabulary";
 
 export type * from "./coat_entries";
+export type { Surface } from "./vocabulary";
 
 // Places -------------------------------------------------------------------------------------------------------------
 
-export type Surface = "A" | "B" | "C" | "D" | "E" | "F" | "ceiling" | "floor" | "trim";
 export interface SpotWords {
   across: "left" | "middle" | "right";
   height: "low" | "eye" | "high";

@@ -1,42 +1,16 @@
 /** Parts and holds as both sides write them. Instants are UTC whole seconds with Z. */
 
-import type { CoatHold } from "./coat_holds";
-import type { AirPart, CoatPart, ForecastPart, HeatPart, LearnedPart } from "./coat_parts";
+import type { AirPart, CoatHold, CoatPart, ForecastPart, HeatPart, LearnedPart } from "./coat_parts";
 import type { Answer, Bodies, Marked, ModuleFacts, PlanRoom, Shows, Spot, Surface, YardFacts } from "./entries";
+import type { Approval, Envelope, Heads, Held, Line, Objections } from "./envelope";
 import type { Role } from "./vocabulary";
 
 export type * from "./coat_parts";
 export type * from "./entries";
-/** Null, or the reason why an entry had no effect. */
-export type Step = string | null;
+export type * from "./envelope";
 
 // Parts --------------------------------------------------------------------------------------------------------------
 
-/** A reference to an entry; aside is 1 once it was set aside. */
-export type Ref = [seq: number, device: string, n: number, aside: 0 | 1];
-export type Head<V> = [value: V, ref: Ref, by: string];
-/** Field -> its heads: one is decided, two with different values are not. */
-export type Heads<F> = { [K in keyof F & string]?: Head<F[K]>[] };
-/** Device -> [seq, n] of its latest objection; "*" -> seq of the latest that was let in. */
-export type Objections = Record<string, [seq: number, n: number] | number>;
-
-export interface Line {
-  kind: string;
-  by: string;
-  time: string;
-  no?: string;
-  let_in?: 1;
-  body?: object;
-  ended?: string[];
-  line?: string;
-  /** In the history of a coat: the coat under it that this happened to. */
-  under?: string;
-}
-export interface Approval {
-  ref: Ref;
-  by: string;
-  time: string;
-}
 export interface ItemFields {
   defect: string;
   wish: string;
@@ -46,12 +20,6 @@ export interface ItemFields {
 }
 export type ItemState = "open" | "cleared" | "closed" | "void";
 
-export interface Envelope<K extends string> {
-  part: K;
-  id: string;
-  module: string | null;
-  seq: number;
-}
 export interface ItemPart extends Envelope<"item"> {
   number: number;
   state: ItemState;
@@ -181,12 +149,6 @@ export type Fresh<K extends PartKind> = Omit<PartOf<K>, "part" | "id" | "seq" | 
 
 // Holds --------------------------------------------------------------------------------------------------------------
 
-export type Lifts = "crew_lead" | "inspector" | "shipping" | "manager" | "waiting";
-export interface Held<K extends string> {
-  key: K;
-  lifts: Lifts;
-  seq: number;
-}
 /** One thing that stops release, with what its sentence needs; the sentence is `holds.<key>`. */
 export type Hold =
   | Held<"no_such_module">

@@ -13,6 +13,8 @@ import sheets from "../../../server/rules/data/1/sheets.json";
 import { form } from "../../../server/rules/data/form.json";
 
 export type Kind = keyof typeof kinds;
+/** The surfaces of a room that something may be written up on. */
+export type Surface = "A" | "B" | "C" | "D" | "E" | "F" | "ceiling" | "floor" | "trim";
 export type DefectKey = keyof typeof defects;
 export type SheetKey = keyof typeof sheets;
 export type Material = keyof typeof drying.materials;

@@ -9,11 +9,10 @@ import { roomRh, whole } from "./climate";
 import { rate } from "./drying";
 import { seconds } from "./instants";
 import type { Place, Row } from "./place";
-import type { AirPart, HeatPart } from "./types";
+import type { AirFlag, AirPart, HeatPart } from "./types";
 import { CURRENT, tables } from "./vocabulary";
 
 export type Whose = Row["whose"] | "heated";
-export type AirFlag = "outside" | "heated";
 /** `time`: from when it counts; `read`: when it was read. */
 export interface AirStep { time: number; temp: number; rh: number; rate: number; whose: Whose; read: number }
 export interface Air { rows: AirStep[]; whose: Whose | null; flags: AirFlag[] }
