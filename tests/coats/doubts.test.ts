@@ -1,10 +1,11 @@
 /** No time stands anywhere without its doubts, and none without its day. */
 import { beforeEach, describe, expect, it } from "vitest";
 import { setDevice } from "../../webclient/src/clock";
-import { placeOf, seconds, type AirPart, type Clock, type ClockFlag, type CoatPart, type Hold, type ModulePart } from "../../webclient/src/rules";
-import { ends, holdWords, whenAfter, type ModuleView } from "../../webclient/src/screens/common";
+import { placeOf, seconds, type AirPart, type Clock, type ClockFlag, type CoatPart, type Hold, type ItemPart, type ModulePart } from "../../webclient/src/rules";
+import { ends, holdWords, whenAfter, type Group, type ModuleView } from "../../webclient/src/screens/common";
 import { stripWords, withDoubts } from "../../webclient/src/screens/coats/sentences";
 import { topCoat } from "../../webclient/src/screens/coats/standing";
+import { wallWords } from "../../webclient/src/screens/crew/wallWords";
 import { underDoubts } from "../../webclient/src/screens/paint/sentences";
 import { speak } from "../../webclient/src/words";
 
@@ -52,6 +53,15 @@ describe("before paint", () => {
 describe("a wall's line, and a strip for ears", () => {
   const found = (flags: ClockFlag[], state: Clock["state"]): Clock => ({ flags, state }) as unknown as Clock;
 
+  it("name the doubts beside the line of a wall that dries, and none where it was looked at", () => {
+    const item = { part: "item", id: "i1", heads: { defect: [["nick", [2, "d", 1, 0], "p"]], spot: [[{ room: "bath", surface: "B" }, [2, "d", 1, 0], "p"]] }, ticks: ["fill"] } as unknown as ItemPart;
+    const fill: CoatPart = { ...tape, coat: "fill", surface: "B", items: ["i1"] };
+    const dry: CoatPart = { ...fill, cells: { bath: { objections: {}, wet: null, restart: null, dry: { by: "p", time: "2026-12-02T13:00:00Z", tried: ["cut"], reason: "white" } } } } as unknown as CoatPart;
+    const line = (coat: CoatPart, ...hours: number[]) => wallWords(placeOf("m", [module, coat, air(...hours)]), { items: [item] } as unknown as Group, NOW);
+    expect(line(fill, 0)?.doubts).toBe(OLD);
+    expect(line(fill, 0, 3, 6)?.doubts).toBe("");
+    expect(line(dry, 0)?.doubts).toBe("");
+  });
   it("say why as eyes read it", () => {
     expect(withDoubts("10 am likely", found(["stale"], "wet"))).toBe(`10 am likely. ${OLD}`);
     expect(withDoubts("10 am likely", found(["heated"], "wet"))).toBe("10 am likely");

@@ -27,7 +27,7 @@ interface WallGroupProps {
   foot?: ComponentChildren;
   head?: "h2" | "h3";
   /** How the wall itself stands. */
-  told?: { words: string; late: boolean } | null;
+  told?: { words: string; late: boolean; doubts: string } | null;
 }
 
 /** One wall with what is on it: the drawing, then a row for each. */
@@ -41,6 +41,7 @@ export function WallGroup({ group, children, foot, head: Head = "h3", told = nul
       </Head>
       {face && <FacedWall face={face} marks={items.map(marked)} maxHeight={170} />}
       {told && <p class={told.late ? "late strong" : "strong"}>{told.words}</p>}
+      {told?.doubts && <p class="second">{told.doubts}</p>}
       {children}
       {foot}
     </section>
