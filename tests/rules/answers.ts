@@ -1,8 +1,7 @@
 // How a case about before paint, what helps, what comes next or what was learned is run; answers.py does the same.
-import {
-  beforePaint, instant, type Label, learn, type Observation, observations, type Part, type Place, placeOf, readyList, seconds, whatHelps,
-} from "../../webclient/src/rules";
-import { expandPart, fullId, NOW, type Row } from "./expand";
+import { beforePaint, type Label, learn, type Observation, observations, readyList, seconds, whatHelps } from "../../webclient/src/rules";
+import { NOW, type Row } from "./expand";
+import { placeIn, said } from "./places";
 
 /** Go, wait or stop in a room. */
 export function runBeforePaint(given: Row): unknown {
@@ -30,10 +29,5 @@ export function runLearned(given: Row): unknown {
   return { looks: observations([placeIn(given)]) };
 }
 
-function placeIn(given: Row): Place {
-  return placeOf(String(fullId("m")), (given.parts as Row[]).map(expandPart) as unknown as Part[]);
-}
-
 const room = (given: Row): string => String(given.room ?? "bath");
 const at = (given: Row): number => seconds(String(given.at ?? NOW));
-const said = (since1970: number | null): string | null => (since1970 === null ? null : instant(since1970));

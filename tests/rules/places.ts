@@ -27,7 +27,8 @@ export function runSchedule(given: Row): unknown {
   return { coats_of: coatsOf(place, room), next_coat: nextCoat(place, room) };
 }
 
-function placeIn(given: Row): Place {
+/** The place of the case's parts. */
+export function placeIn(given: Row): Place {
   return placeOf(String(fullId("m")), (given.parts as Row[]).map(expandPart) as unknown as Part[]);
 }
 
@@ -40,4 +41,5 @@ function inWords(told: ReturnType<typeof clock>): unknown {
   };
 }
 
-const said = (since1970: number | null): string | null => (since1970 === null ? null : instant(since1970));
+/** An instant as cases write it. */
+export const said = (since1970: number | null): string | null => (since1970 === null ? null : instant(since1970));

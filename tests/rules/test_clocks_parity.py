@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import json
-import subprocess
 from collections import Counter
 from pathlib import Path
 from typing import Any
 
-from server.bootstrap.places import WEBCLIENT, environment, node
 from server.rules import (
     clock,
     coats_of,
@@ -20,8 +18,10 @@ from server.rules import (
     readiness,
     tops,
 )  # fmt: skip
+from tests.rules.bundled import on_the_phone
 from tests.rules.histories import END, HOUR, MODULE, ROOMS, START, history, parts_after
 
+SCRIPT = Path(__file__).with_name("parity_clocks.ts")
 HISTORIES = 1000
 HOURS = [START + 30 * HOUR, START + 61 * HOUR, START + 90 * HOUR, END]
 FAMILIES: list[tuple[str, str | None]] = [("joint", None), ("joint", "A"), ("primer", None)]
@@ -67,7 +67,7 @@ def test_both_languages_agree_about_histories(tmp_path: Path) -> None:
         for seed in range(5000, 5000 + HISTORIES)
     ]
     wanted = [json.loads(json.dumps(answer_to(one))) for one in asked]
-    for seed, (one, other) in enumerate(zip(wanted, on_the_phone(asked, tmp_path), strict=True)):
+    for seed, (one, other) in enumerate(zip(wanted, on_the_phone(SCRIPT, asked, tmp_path), strict=True)):
         for key in one:
             assert one[key] == other[key], f"history {seed}: {key}"
     counts = happened(wanted)
@@ -77,16 +77,3 @@ def test_both_languages_agree_about_histories(tmp_path: Path) -> None:
     counts["restarted"] = sum(cell["restart"] is not None for cell in cells)
     print(dict(counts))
     assert {name: counts[name] for name, least in LEAST.items() if counts[name] < least} == {}, "too little happened"
-
-
-def on_the_phone(asked: list[Answer], folder: Path) -> list[Answer]:
-    """What the phone's rules answer, bundled as for a browser."""
-    (folder / "given.json").write_text(json.dumps(asked))
-    bundle = [str(WEBCLIENT / "node_modules/rolldown/bin/cli.mjs"), str(Path(__file__).with_name("parity_clocks.ts")),
-              "--platform", "browser", "--format", "esm", "--file", str(folder / "parity.mjs")]  # fmt: skip
-    run = [str(folder / "parity.mjs"), str(folder / "given.json"), str(folder / "found.json")]
-    for words in (bundle, run):
-        done = subprocess.run([str(node()), *words], cwd=WEBCLIENT, env=environment(), capture_output=True, text=True)
-        assert done.returncode == 0, done.stdout + done.stderr
-    found: list[Answer] = json.loads((folder / "found.json").read_text("utf-8"))
-    return found

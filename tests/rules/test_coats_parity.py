@@ -22,6 +22,7 @@ from server.rules import (
 from tests.rules.bundled import on_the_phone
 from tests.rules.coat_yards import NOW, module_parts, yard_parts
 
+SCRIPT = Path(__file__).with_name("parity_coats.ts")
 MODULES = 160
 LEAST = {
     "go": 50, "wait": 500, "stop": 100, "caution": 200, "heat": 200, "dry_air": 200, "bounds": 20, "sand": 50,
@@ -67,9 +68,7 @@ def happened(told: list[Answer]) -> Counter[str]:
 def test_both_languages_answer_alike(tmp_path: Path) -> None:
     given = [asked(seed) for seed in range(MODULES)]
     wanted = [json.loads(json.dumps(answer_to(one))) for one in given]
-    for seed, (one, other) in enumerate(
-        zip(wanted, on_the_phone(Path(__file__).with_name("parity_coats.ts"), given, tmp_path), strict=True)
-    ):
+    for seed, (one, other) in enumerate(zip(wanted, on_the_phone(SCRIPT, given, tmp_path), strict=True)):
         for key in one:
             assert one[key] == other[key], f"module {seed}: {key}"
     counts = happened(wanted)

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import json
-import subprocess
 from collections import Counter
 from pathlib import Path
 from random import Random
 from typing import Any
 
-from server.bootstrap.places import WEBCLIENT, environment, node
 from server.rules import dew_point, dried, ready, room_rh, tables, whole
+from tests.rules.bundled import on_the_phone
 
+SCRIPT = Path(__file__).with_name("parity_drying.ts")
 HISTORIES = 1000
 LEAST = {"ready": 600, "never": 10, "below_limits": 100, "above_limits": 20, "damp": 100, "gap": 100, "dry_out": 1}
 
@@ -54,22 +53,9 @@ def answer_to(given: dict[str, Any]) -> dict[str, Any]:
 def test_both_languages_reckon_alike(tmp_path: Path) -> None:
     given = [history(seed) for seed in range(HISTORIES)]
     wanted = [answer_to(one) for one in given]
-    for seed, (one, other) in enumerate(zip(wanted, on_the_phone(given, tmp_path), strict=True)):
+    for seed, (one, other) in enumerate(zip(wanted, on_the_phone(SCRIPT, given, tmp_path), strict=True)):
         assert one == other, f"history {seed}"
     counts = Counter(flag for one in wanted for flag in one["ready"]["flags"])
     counts["never"] = sum(one["ready"]["likely"] is None for one in wanted)
     counts["ready"] = HISTORIES - counts["never"]
     assert {name: counts[name] for name, least in LEAST.items() if counts[name] < least} == {}, "too little happened"
-
-
-def on_the_phone(given: list[dict[str, Any]], folder: Path) -> list[dict[str, Any]]:
-    """What the phone's rules answer, bundled as for a browser."""
-    (folder / "given.json").write_text(json.dumps(given))
-    bundle = [str(WEBCLIENT / "node_modules/rolldown/bin/cli.mjs"), str(Path(__file__).with_name("parity_drying.ts")),
-              "--platform", "browser", "--format", "esm", "--file", str(folder / "parity.mjs")]  # fmt: skip
-    run = [str(folder / "parity.mjs"), str(folder / "given.json"), str(folder / "found.json")]
-    for words in (bundle, run):
-        done = subprocess.run([str(node()), *words], cwd=WEBCLIENT, env=environment(), capture_output=True, text=True)
-        assert done.returncode == 0, done.stdout + done.stderr
-    found: list[dict[str, Any]] = json.loads((folder / "found.json").read_text("utf-8"))
-    return found

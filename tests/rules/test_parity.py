@@ -6,13 +6,10 @@ nothing.
 
 from __future__ import annotations
 
-import json
-import subprocess
 from collections import Counter
 from pathlib import Path
 from typing import Any
 
-from server.bootstrap.places import WEBCLIENT, environment, node
 from server.rules import (
     FIRST_LINK,
     STEPS,
@@ -26,8 +23,10 @@ from server.rules import (
     questions,
     sha256,
 )
+from tests.rules.bundled import on_the_phone
 from tests.rules.journals import Entry, journal
 
+SCRIPT = Path(__file__).with_name("parity.ts")
 JOURNALS = 500
 NOW = "2026-12-02T20:00:00Z"
 # What an entry without effect, a hold and a part may say; each must have happened this often at least.
@@ -96,7 +95,7 @@ def test_both_languages_fold_alike(tmp_path: Path) -> None:
         modules = sorted({entry["about"] for entry in entries if entry["kind"] == "module.added"})
         given.append({"seed": seed, "entries": entries, "modules": modules, "now": NOW})
         wanted.append(answer_to(seed, entries, modules, counts))
-    found = on_the_phone(given, tmp_path)
+    found = on_the_phone(SCRIPT, given, tmp_path)
     print("\n".join(f"{count:7} {name}" for name, count in sorted(counts.items())))
     for one, other in zip(wanted, found, strict=True):
         assert one == other, f"journal {one['seed']}"
@@ -161,27 +160,6 @@ def count_parts(parts: list[dict[str, Any]], counts: Counter[str]) -> None:
         counts["released"] += bool(part.get("release"))
         counts["pulled back"] += len(part.get("releases", []))
         counts["answered"] += len(part.get("answers", []))
-
-
-def on_the_phone(given: list[dict[str, Any]], folder: Path) -> list[dict[str, Any]]:
-    """What the phone's rules answer, bundled as for a browser."""
-    (folder / "given.json").write_bytes(canonical(given))
-    bundle = [
-        str(WEBCLIENT / "node_modules/rolldown/bin/cli.mjs"),
-        str(Path(__file__).with_name("parity.ts")),
-        "--platform",
-        "browser",
-        "--format",
-        "esm",
-        "--file",
-        str(folder / "parity.mjs"),
-    ]
-    run = [str(folder / "parity.mjs"), str(folder / "given.json"), str(folder / "found.json")]
-    for words in (bundle, run):
-        done = subprocess.run([str(node()), *words], cwd=WEBCLIENT, env=environment(), capture_output=True, text=True)
-        assert done.returncode == 0, done.stdout + done.stderr
-    found: list[dict[str, Any]] = json.loads((folder / "found.json").read_text("utf-8"))
-    return found
 
 
 def digest(value: Any) -> str:
