@@ -8,11 +8,11 @@ comes back after a restore. An older one takes it from its own people only, or s
 
 from __future__ import annotations
 
-import hashlib
 import hmac
 
 from sqlalchemy import Connection, insert, select
 
+from server.people.digests import digest
 from server.people.tables import device_key
 
 
@@ -25,10 +25,5 @@ def is_its_phone(conn: Connection, device: str, secret: str | None, *, may_be_fi
     if kept is None and secret is not None:
         if not may_be_first:
             return False
-        conn.execute(insert(device_key).values(device=device, secret=_hashed(secret)))
-    return kept is None or (secret is not None and hmac.compare_digest(kept, _hashed(secret)))
-
-
-def _hashed(secret: str) -> str:
-    """256 random bits need no slow hash."""
-    return hashlib.sha256(secret.encode()).hexdigest()
+        conn.execute(insert(device_key).values(device=device, secret=digest(secret)))
+    return kept is None or (secret is not None and hmac.compare_digest(kept, digest(secret)))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,6 +11,7 @@ from sqlalchemy import Connection, insert, select, update
 from server.clock import Clock
 from server.db import reading, writing
 from server.people import throttle
+from server.people.digests import digest
 from server.people.tables import sensor
 
 PER_MINUTE, WRONG_PER_MINUTE = 60, 30
@@ -43,7 +43,7 @@ def make_sensor(
         "heard_at": None,
         "revoked_at": None,
     }
-    conn.execute(insert(sensor).values(key=_digest(key), **row))
+    conn.execute(insert(sensor).values(key=digest(key), **row))
     return row, key
 
 
@@ -67,7 +67,7 @@ def sensor_of(request: Request, clock: Clock) -> Knock:
         return Knock()
     now = int(clock.now().timestamp())
     with reading() as conn:
-        row = conn.execute(select(sensor).where(sensor.c.key == _digest(key.strip()))).mappings().first()
+        row = conn.execute(select(sensor).where(sensor.c.key == digest(key.strip()))).mappings().first()
     with writing() as conn:
         if row is None:
             return Knock(wait=throttle.rate(conn, f"k:{request.remote_addr}"[:80], WRONG_PER_MINUTE, now))
@@ -75,7 +75,3 @@ def sensor_of(request: Request, clock: Clock) -> Knock:
         if not wait and row["revoked_at"] is None:
             conn.execute(update(sensor).where(sensor.c.id == row["id"]).values(heard_at=now))
     return Knock({name: row[name] for name in SHOWN}, wait)
-
-
-def _digest(key: str) -> str:
-    return hashlib.sha256(key.encode("utf-8", "replace")).hexdigest()

@@ -6,7 +6,6 @@ steel frame may meet no signal for days, and a sign-in that has run out there wo
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass
 
 from flask import Request
@@ -14,6 +13,7 @@ from sqlalchemy import Connection, delete, insert, or_, select, update
 
 from server.clock import Clock
 from server.db import reading, writing
+from server.people.digests import digest
 from server.people.tables import account, session
 
 COOKIE = "rakelight"
@@ -35,7 +35,7 @@ def start_session(conn: Connection, person: str, device: str, kind: str, clock: 
     conn.execute(delete(session).where(or_(session.c.created_at < now - ABSOLUTE, session.c.last_at < now - IDLE)))
     conn.execute(
         insert(session).values(
-            token=_digest(token), person=person, device=device, kind=kind, created_at=now, last_at=now
+            token=digest(token), person=person, device=device, kind=kind, created_at=now, last_at=now
         )
     )
     return token
@@ -46,7 +46,7 @@ def person_of(request: Request, clock: Clock) -> Session | None:
     token, kind = _token(request)
     if not token:
         return None
-    key, now = _digest(token), int(clock.now().timestamp())
+    key, now = digest(token), int(clock.now().timestamp())
     with reading() as conn:
         row = conn.execute(
             select(session)
@@ -67,7 +67,7 @@ def end_session(request: Request) -> None:
     token, _kind = _token(request)
     if token:
         with writing() as conn:
-            conn.execute(delete(session).where(session.c.token == _digest(token)))
+            conn.execute(delete(session).where(session.c.token == digest(token)))
 
 
 def _token(request: Request) -> tuple[str, str]:
@@ -76,7 +76,3 @@ def _token(request: Request) -> tuple[str, str]:
         scheme, _, token = header.partition(" ")
         return (token.strip(), "bearer") if scheme.lower() == "bearer" else ("", "bearer")
     return request.cookies.get(COOKIE, ""), "cookie"
-
-
-def _digest(token: str) -> str:
-    return hashlib.sha256(token.encode("utf-8", "replace")).hexdigest()

@@ -6,10 +6,11 @@ count like tries one after another.
 
 from __future__ import annotations
 
-import hashlib
+from typing import Any
 
-from sqlalchemy import Connection, delete, insert, select, update
+from sqlalchemy import Connection, Row, delete, insert, select, update
 
+from server.people.digests import digest
 from server.people.passcodes import fold
 from server.people.tables import throttle
 
@@ -19,7 +20,7 @@ MINUTE, PER_MINUTE = 60, 30
 
 def name_key(name: str) -> str:
     """Hashed, because people type passcodes into the name field."""
-    return "n:" + hashlib.sha256(fold(name).encode("utf-8", "replace")).hexdigest()
+    return "n:" + digest(fold(name))
 
 
 def enter(conn: Connection, name: str, address: str, now: int) -> int:
@@ -56,11 +57,10 @@ def rate(conn: Connection, key: str, most: int, now: int) -> int:
     return 0
 
 
-def _count_minute(conn: Connection, row: object, key: str, now: int, most: int) -> None:
-    window = getattr(row, "last_at", 0)
-    same = row is not None and now < window + MINUTE
-    tries = getattr(row, "failures", 0) + 1 if same else 1
-    start = window if same else now
+def _count_minute(conn: Connection, row: Row[Any] | None, key: str, now: int, most: int) -> None:
+    tries, start = 1, now
+    if row is not None and now < row.last_at + MINUTE:
+        tries, start = row.failures + 1, row.last_at
     _keep(conn, key, tries, start, start + MINUTE if tries >= most else start, known=row is not None)
 
 
