@@ -1,7 +1,7 @@
 /** Dry under it is not enough: what the ready list says of the air before primer or paint. */
 import { describe, expect, it } from "vitest";
 import { placeOf, type AirPart, type AirRow, type ModulePart, type Part } from "../../webclient/src/rules";
-import { airVerdict } from "../../webclient/src/screens/ready/painting";
+import { airVerdict, heldBack } from "../../webclient/src/screens/ready/painting";
 
 const NOW = Date.parse("2026-12-02T20:00:00Z") / 1000;
 const module: ModulePart = {
@@ -31,5 +31,26 @@ describe("the air before paint on the ready list", () => {
   it("leaves what lies under to the list", () => {
     const found = airVerdict(placeOf("m", [module, heat, air("hall", 211, 45)]), ["hall"], NOW, {});
     expect(found.checks.map(({ key }) => key)).not.toContain("joint_dry");
+  });
+});
+
+type Line = Parameters<typeof heldBack>[0];
+
+describe("a line that cannot be begun", () => {
+  const paint: Line = { coat: "paint_1", family: "paint", bare: [] };
+  const held = (row: Line, ...parts: Part[]): boolean => heldBack(row, ["hall"], placeOf("m", [module, ...parts]), NOW, {});
+  const cold: Part = { ...air("hall", 50, 70), id: "yard", module: null, where: "yard", room: null };
+
+  it("is paint in air that says no, or over a wall that lies bare", () => {
+    expect(held(paint, air("hall", 211, 45))).toBe(false);
+    expect(held(paint)).toBe(true);
+    expect(held({ ...paint, bare: ["B"] }, air("hall", 211, 45))).toBe(true);
+  });
+  it("is joint work where it is cold, or was as far as anybody knows; sanding is not", () => {
+    const tape: Line = { coat: "tape", family: "joint", bare: [] };
+    expect(held(tape, air("hall", 211, 45))).toBe(false);
+    expect(held(tape, air("hall", 70, 45))).toBe(true);
+    expect(held(tape, cold)).toBe(true);
+    expect(held({ ...tape, coat: null }, cold)).toBe(false);
   });
 });

@@ -40,11 +40,11 @@ def lay(place: Place, coat: str, hours: float, **told: object) -> None:
 
 
 def reads(place: Place, module: str | None) -> None:
-    """Mild air, read every three hours for a day, inside the module or in the yard."""
+    """Dry mild air, read every three hours for a day, inside the module or in the yard."""
     crew = place.phones["crew_lead"]
     crew.sync()
     of = module or next(part for kind, part in crew.parts if kind == "yard")
-    rows = [[ago(hours), 180, 55, None] for hours in range(24, -1, -3)]
+    rows = [[ago(hours), 220, 35, None] for hours in range(24, -1, -3)]
     body = {"where": "module" if module else "yard", "source": "hand", "rows": rows}
     said = ("reading.taken", str(uuid.uuid5(uuid.UUID(of), "air ")), body)
     assert "seq" in (crew.say(*said, module) if module else crew.say(*said))
@@ -63,6 +63,7 @@ def test_a_time_is_doubted_on_every_screen_that_says_it(place: Place, browser: B
     crew.go(at)
     expect(page.get_by_text("Tape not dry in Bath 2, by the table").first).to_contain_text("cannot be relied on")
     crew.go(f"{at}/coats")
+    expect(page.get_by_text("By the table is what the drying table gives for this air")).to_be_visible()
     # Who hears the keys alone hears whose they are.
     for key in ("Looked at it", "Read the air here", "Before paint", "More"):
         expect(page.locator(f"[aria-label='{key}: Bath 2']")).to_have_count(1)
@@ -88,6 +89,8 @@ def test_a_filled_wall_is_said_wherever_paint_could_go_on_its_room(place: Place,
     crew = Hands(browser, place.url, "crew_lead").sign_in()
     crew.go("/ready")
     expect(late(crew, BARE)).to_be_visible()
+    # Sanding that wall is all there is to do: it is no paint yet.
+    expect(crew.page.get_by_text("1 module can be worked on now")).to_be_visible()
     crew.go(f"/module/{place.module}/room/bath/before-paint")
     expect(crew.page.locator(".checks li").filter(has_text=BARE)).to_contain_text("caution")
     crew.go(f"/module/{place.module}/coats")

@@ -76,6 +76,7 @@ function List(of: Working) {
           />
         ))}
       </div>
+      {stands.some(({ tops }) => tops.length > 0) && <p class="second">{t("coats.legend")}</p>}
       <Voided view={view} />
       <p class="second">{t("coats.caution")}</p>
     </Screen>

@@ -7,9 +7,10 @@ import { t, tn } from "../../words";
 import { bayOf, coatInside, crewName, moduleView, nowSeconds, placeOfModule, roomsInWords, Screen, standingPlaces, useSeconds, when, yard, zone, type ModuleView } from "../common";
 import { BareWalls } from "../coats/BareWalls";
 import { wallWords } from "../coats/sentences";
-import { PaintAir } from "../paint/PaintAir";
+import { PaintAir, useLabel } from "../paint/PaintAir";
 import { AirForbids } from "../readings/Heat";
 import { heatUnknown } from "../readings/heating";
+import { heldBack } from "./painting";
 import { reliedWords } from "./relied";
 import { forCrew, grouped, type Alike, type OfModule, type When } from "./when";
 import "./ready.css";
@@ -26,9 +27,14 @@ export function Ready() {
   const [chosen, setChosen] = useState<string | null>(null);
   const crew = chosen ?? (crews.some(({ id }) => id === mine) ? mine : "");
   const groups = grouped(forCrew(rows, crew), now, offsetOf(instant(now), zone()));
-  const ready = new Set((groups.get("now") ?? []).map(({ module }) => module)).size;
+  const label = useLabel();
+  const listed = groups.get("now") ?? [];
+  const clear = listed.filter(({ module, alike }) => {
+    const place = placeOfModule(module);
+    return place !== null && alike.some(({ row, rooms }) => !heldBack(row, rooms, place, now, label));
+  }).length;
   return (
-    <Screen title={t("drying.list.title")} line={ready > 0 ? tn("drying.list.now", ready) : t("drying.list.none_now")} over={t("yard.back")} overHref={to.yard()} breadth="broad">
+    <Screen title={t("drying.list.title")} line={clear > 0 ? tn("drying.list.now", clear) : t(listed.length > 0 ? "drying.list.held_now" : "drying.list.none_now")} over={t("yard.back")} overHref={to.yard()} breadth="broad">
       {crews.length > 0 && <Choice label={t("drying.list.crew")} options={[{ key: "", label: t("drying.list.all") }, ...crews.map(({ id }) => ({ key: id, label: crewName(id) }))]} value={crew} onChange={setChosen} />}
       {groups.size === 0 && <p>{t("drying.when.nothing")}</p>}
       {[...groups].map(([key, modules]) => (

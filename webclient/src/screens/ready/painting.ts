@@ -1,14 +1,23 @@
-/** What the air says where primer or paint could go on by what lies under it. Pure. */
+/** What the air says where something could go on by what lies under it. Pure. */
 
-import { beforePaint, type BeforePaint, type Place } from "../../rules";
+import { beforePaint, family, type BeforePaint, type Place, type ReadyRow } from "../../rules";
+import { airForbids, heatUnknown } from "../readings/heating";
 
-type Label = Parameters<typeof beforePaint>[3];
+export type Label = Parameters<typeof beforePaint>[3];
 const ORDER = ["go", "wait", "stop"] as const;
 
 /** The look before paint without what lies under, which the list itself has told; of rooms that differ the worst. */
 export function airVerdict(place: Place, rooms: readonly string[], now: number, label: Label): BeforePaint {
   const found = rooms.map((room) => ofAir(beforePaint(place, room, now, label)));
   return found.reduce((worst, one) => (weight(one) > weight(worst) ? one : worst), { verdict: "go", until: null, checks: [] });
+}
+
+/** Whether a line of the list says beside it what keeps it from being done: such a module cannot be worked on for it. */
+export function heldBack(row: Pick<ReadyRow, "coat" | "family" | "bare">, rooms: readonly string[], place: Place, now: number, label: Label): boolean {
+  if (row.family === "primer" || row.family === "paint") return row.bare.length > 0 || airVerdict(place, rooms, now, label).verdict !== "go";
+  if (!row.coat) return false;
+  const kind = family(row.coat);
+  return airForbids(place, rooms, kind, now) !== null || (kind === "joint" && rooms.some((room) => heatUnknown(place, room, now)));
 }
 
 function ofAir({ until, checks }: BeforePaint): BeforePaint {
