@@ -92,7 +92,11 @@ def test_a_filled_wall_is_said_wherever_paint_could_go_on_its_room(place: Place,
     # Sanding that wall is all there is to do: it is no paint yet.
     expect(crew.page.get_by_text("1 module can be worked on now")).to_be_visible()
     crew.go(f"/module/{place.module}/room/bath/before-paint")
-    expect(crew.page.locator(".checks li").filter(has_text=BARE)).to_contain_text("caution")
+    # After what stops or waits, before what else is to be minded.
+    checks = crew.page.locator(".checks li")
+    expect(checks.filter(has_text=BARE)).to_contain_text("caution")
+    states = [words.split()[0] for words in checks.all_inner_texts()]
+    assert states == sorted(states, key=["stop", "wait", "caution", "met"].index)
     crew.go(f"/module/{place.module}/coats")
     expect(late(crew, BARE)).to_be_visible()
     crew.main().click()

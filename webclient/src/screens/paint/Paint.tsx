@@ -70,24 +70,32 @@ interface ChecksProps {
 
 function Checks({ checks, now, heated, doubts, bare }: ChecksProps) {
   const sorted = [...checks].sort((one, other) => ORDER.indexOf(one.state) - ORDER.indexOf(other.state));
+  const row = (check: Check) => <OneCheck key={check.key} words={wordsOf(check)} check={check} />;
+  const wordsOf = (check: Check): string => (check.key === "joint_dry" && doubts ? `${ended(checkWords(check, now, heated))} ${doubts}` : checkWords(check, now, heated));
+  const against = sorted.filter(({ state }) => state === "stop" || state === "wait").length;
   return (
     <ul class="checks">
+      {sorted.slice(0, against).map(row)}
       {bare.map((words) => (
         <li key={words}>
           <b class="late">{t("drying.check.caution")}</b>
           <span>{words}</span>
         </li>
       ))}
-      {sorted.map((check) => (
-        <li key={check.key}>
-          <b class={check.state === "met" ? "met" : "late"}>{say(`drying.check.${check.state}`)}</b>
-          <span>
-            {check.key === "joint_dry" && doubts ? `${ended(checkWords(check, now, heated))} ${doubts}` : checkWords(check, now, heated)}
-            {check.key === "low" && check.value === null && mayWrite("forecast.told") && <a class="coat-link" href={to.outside()}>{t("air.low_say")}</a>}
-          </span>
-        </li>
-      ))}
+      {sorted.slice(against).map(row)}
     </ul>
+  );
+}
+
+function OneCheck({ check: { key, state, value }, words }: { check: Check; words: string }) {
+  return (
+    <li>
+      <b class={state === "met" ? "met" : "late"}>{say(`drying.check.${state}`)}</b>
+      <span>
+        {words}
+        {key === "low" && value === null && mayWrite("forecast.told") && <a class="coat-link" href={to.outside()}>{t("air.low_say")}</a>}
+      </span>
+    </li>
   );
 }
 
