@@ -18,7 +18,7 @@ describe("the 48 hours before joint work", () => {
   it("are asked for in the cold where nobody has read the inside all that time", () => {
     expect(heatUnknown(place({}), "bath", NOW)).toBe(true);
     expect(heatUnknown(place({ airs: [air("module", 210, hours(30, 0, 3))] }), "bath", NOW)).toBe(true);
-    expect(heatUnknown(place({ heat: heat("2025-12-01T14:00:00Z") }), "bath", NOW)).toBe(true);
+    expect(["2025-12-01T14:00:00Z", "2025-11-30T14:00:01Z"].map((since) => heatUnknown(place({ heat: heat(since) }), "bath", NOW))).toEqual([true, true]);
   });
 
   it("are not where a logger knows them, the heat has been on, or it is warm outside", () => {
