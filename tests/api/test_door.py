@@ -8,14 +8,14 @@ import threading
 import time
 import urllib.request
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack
 from pathlib import Path
-from typing import Any
 
 import pytest
 from flask import Flask, request
 
 from server.cli import door
+from tests import loopback
 from tests.certificate import certificate
 
 SECONDS = 8.0
@@ -31,29 +31,22 @@ def echo() -> Flask:
     return app
 
 
-@contextmanager
-def running(run: Any, stop: Any) -> Iterator[None]:
-    thread = threading.Thread(target=run, daemon=True)
-    thread.start()
-    yield
-    stop()
-    thread.join(15)
-
-
 @pytest.fixture
 def https(tmp_path: Path) -> Iterator[tuple[int, ssl.SSLContext]]:
     cert, key = certificate(tmp_path)
     server = door.tls_server(echo(), "127.0.0.1", 0, cert, key)
     server.prepare()
-    with running(server.serve, server.stop):
-        yield server.bind_addr[1], ssl.create_default_context(cafile=str(cert))
+    thread = threading.Thread(target=server.serve, daemon=True)
+    thread.start()
+    yield server.bind_addr[1], ssl.create_default_context(cafile=str(cert))
+    server.stop()
+    thread.join(15)
 
 
 @pytest.fixture
 def http() -> Iterator[int]:
-    server = door.plain_server(echo(), "127.0.0.1", 0)
-    with running(server.run, server.close):
-        yield server.effective_port
+    with loopback.running(door.plain_server(echo(), "127.0.0.1", 0)) as port:
+        yield port
 
 
 def asked(port: int, context: ssl.SSLContext | None = None, data: bytes | None = None) -> tuple[str, float]:

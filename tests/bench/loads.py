@@ -7,7 +7,6 @@ import http.client
 import json
 import random
 import sqlite3
-import threading
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
@@ -16,14 +15,13 @@ from pathlib import Path
 from typing import Any
 
 from flask import Flask, request
-from waitress.server import create_server
 
 from server.app import create_app
 from server.clock import SystemClock
 from server.settings import Settings
 from tests.conftest import close_app, settle
+from tests.loopback import on_loopback
 from tests.phone import NAMES, PASSCODE, Phone, sign_in
-from tests.walk.conftest import stop
 
 BATCH = 500
 
@@ -31,13 +29,10 @@ BATCH = 500
 @contextmanager
 def serving(app: Flask) -> Iterator[http.client.HTTPConnection]:
     """The app on a loopback port in threads of this process, and one connection to it."""
-    server: Any = create_server(app, host="127.0.0.1", port=0, threads=4)
-    thread = threading.Thread(target=server.run, daemon=True)
-    thread.start()
-    connection = http.client.HTTPConnection("127.0.0.1", server.effective_port, timeout=120)
-    yield connection
-    connection.close()
-    stop(server, thread)
+    with on_loopback(app, threads=4) as port:
+        connection = http.client.HTTPConnection("127.0.0.1", port, timeout=120)
+        yield connection
+        connection.close()
 
 
 @dataclass

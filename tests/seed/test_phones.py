@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import timedelta
-from threading import Thread
 from zoneinfo import ZoneInfo
 
 import pytest
-from waitress import create_server
 
 from seed_demo import yard
 from seed_demo.phones import Phone, PhoneError
 from seed_demo.pictures import PX, Shot, draw
 from seed_demo.wire import FlaskTransport, Reply, Transport, UrlTransport, call
 from seed_demo.workers import Worker
+from tests.loopback import on_loopback
 from tests.seed.conftest import Small
 
 SPOT = ("living", "B", 1200, 900)
@@ -133,11 +132,8 @@ def test_an_answer_that_is_not_ours_takes_nothing_out_of_the_outbox(small: Small
 
 
 def test_the_same_phone_over_a_real_address(small: Small) -> None:
-    server = create_server(small.app, host="127.0.0.1", port=0, threads=2)
-    thread = Thread(target=server.run, daemon=True)
-    thread.start()
-    try:
-        transport = UrlTransport(f"http://127.0.0.1:{server.effective_port}")
+    with on_loopback(small.app, threads=2) as port:
+        transport = UrlTransport(f"http://127.0.0.1:{port}")
         assert call(transport, "GET", "/api/health").status == 200
         person = next(one for one in yard.PEOPLE if one.name == small.inspector.name)
         phone = Phone(transport, small.clock.now, ZoneInfo(yard.ZONE), "over the network")
@@ -147,9 +143,6 @@ def test_the_same_phone_over_a_real_address(small: Small) -> None:
         item = worker.logs(small.module, "nick", SPOT)
         assert worker.sync()
         assert (phone.part("item", item) or {})["number"] == 1
-    finally:
-        server.close()
-        thread.join(10)
 
 
 def test_transports_are_interchangeable(small: Small) -> None:

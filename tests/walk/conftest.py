@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import threading
 import uuid
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -11,14 +10,13 @@ from typing import Any
 
 import pytest
 from flask import Flask
-from waitress import wasyncore
-from waitress.server import create_server
 
 from server.app import create_app
 from server.clock import SystemClock
 from server.rules import tables
 from server.settings import Settings
 from tests.conftest import close_app, settle
+from tests.loopback import on_loopback
 from tests.phone import Phone
 
 ROOM = {
@@ -63,24 +61,14 @@ class Place:
 def place(tmp_path: Path) -> Iterator[Place]:
     app = create_app(Settings(data=tmp_path / "data", testing=True, static=None), SystemClock())
     phones = settle(app)
-    server: Any = create_server(app, host="127.0.0.1", port=0, threads=8)
-    thread = threading.Thread(target=server.run, daemon=True)
-    thread.start()
-    manager = phones["manager"]
-    plan, module = manager.clock.new_id(), manager.clock.new_id()
-    manager.say("plan.drawn", plan, {"name": "Two rooms", "rooms": [ROOM]})
-    facts = {"serial": "LM-0417-A", "home": "LM-0417", "plan": plan, "pickup": "2026-12-20T13:00:00Z"}
-    assert "seq" in manager.say("module.added", module, facts, module)
-    yield Place(f"http://127.0.0.1:{server.effective_port}", app, phones, module, tmp_path / "data")
-    stop(server, thread)
+    with on_loopback(app, threads=8) as port:
+        manager = phones["manager"]
+        plan, module = manager.clock.new_id(), manager.clock.new_id()
+        manager.say("plan.drawn", plan, {"name": "Two rooms", "rooms": [ROOM]})
+        facts = {"serial": "LM-0417-A", "home": "LM-0417", "plan": plan, "pickup": "2026-12-20T13:00:00Z"}
+        assert "seq" in manager.say("module.added", module, facts, module)
+        yield Place(f"http://127.0.0.1:{port}", app, phones, module, tmp_path / "data")
     close_app(app)
-
-
-def stop(server: Any, thread: threading.Thread) -> None:
-    """The loop closes its own sockets: closed from outside it would go on to wait for one that is gone."""
-    server.task_dispatcher.shutdown()
-    server.trigger.pull_trigger(lambda: wasyncore.close_all(server._map, ignore_all=True))
-    thread.join(timeout=10)
 
 
 def parts(place: Place, kind: str) -> list[dict[str, Any]]:
