@@ -9,12 +9,19 @@ export interface HeadBandProps {
   /** The small line above the title; a link back where `overHref` is given. */
   over?: ComponentChildren;
   overHref?: string | undefined;
+  /** Instead of going there, where this is another face of the same address. */
+  onOver?: (() => void) | undefined;
   /** Words at the right, such as who is signed in. */
   side?: ComponentChildren;
 }
 
 /** The dark band at the head of every screen, with the low warm beam along its foot. */
-export function HeadBand({ title, line, over, overHref, side }: HeadBandProps) {
+export function HeadBand({ title, line, over, overHref, onOver, side }: HeadBandProps) {
+  const back = (event: Event): void => {
+    if (!onOver) return;
+    event.preventDefault();
+    onOver();
+  };
   return (
     <header class="head-band">
       <div class="head-words">
@@ -22,11 +29,11 @@ export function HeadBand({ title, line, over, overHref, side }: HeadBandProps) {
           (overHref === undefined ? (
             <p class="head-over">{over}</p>
           ) : (
-            <a class="head-over head-back" href={overHref}>
+            <a class="head-over head-back" href={overHref} onClick={back}>
               <span aria-hidden="true">←</span> {over}
             </a>
           ))}
-        <h1>{title}</h1>
+        <h1 tabIndex={-1}>{title}</h1>
         {line !== undefined && <p class="head-line">{line}</p>}
       </div>
       {side !== undefined && <div class="head-side">{side}</div>}

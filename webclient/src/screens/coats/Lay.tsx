@@ -50,7 +50,7 @@ export function Lay(of: Working) {
   };
   const label = rooms.length === 0 ? t("coats.lay", { coat: coatName(laying.coat) }) : t("coats.lay_n", { coat: coatName(laying.coat), rooms: where });
   return (
-    <Screen problem={of.problem} title={t("coats.lay_any")} line={placeLine(view)} over={t("coats.title")} overHref={to.coats(view.id)} slabs={{ main: { label, onPress: press, why: why && t(`coats.why.${why}`) }, beside: { label: t("frame.never_mind"), onPress: of.leave } }}>
+    <Screen problem={of.problem} title={t("coats.lay_any")} line={placeLine(view)} over={t("coats.title")} overHref={to.coats(view.id)} onOver={of.leave} slabs={{ main: { label, onPress: press, why: why && t(`coats.why.${why}`) }, beside: { label: t("frame.never_mind"), onPress: of.leave } }}>
       <Pick label={t("coats.which")} value={laying.coat} options={coatKeys.map((key) => ({ key, label: coatName(key) }))} onChange={(coat) => put(changedTo(coat as CoatKey, stands))} />
       <Rooms laying={laying} all={view.rooms.map(({ key }) => ({ key, label: roomName(view, key) }))} put={put} />
       <Stopped view={view} place={place} laying={laying} wet={unready(laying, unders)} at={at} put={put} />

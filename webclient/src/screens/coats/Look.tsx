@@ -34,7 +34,7 @@ export function Look(of: Working) {
   const kinds: Found[] = mayWrite("coat.wet_sanded") ? ["wet", "dry", "sanded"] : ["wet", "dry"];
   const soon = looking.found === "dry" && tooSoon(looking, seen);
   return (
-    <Screen problem={of.problem} title={t("coats.look")} line={placeLine(view)} over={t("coats.title")} overHref={to.coats(view.id)} slabs={{ main: { label, onPress: press, why: why && t(`coats.why.${why}`) }, beside: { label: t("frame.never_mind"), onPress: of.leave } }}>
+    <Screen problem={of.problem} title={t("coats.look")} line={placeLine(view)} over={t("coats.title")} overHref={to.coats(view.id)} onOver={of.leave} slabs={{ main: { label, onPress: press, why: why && t(`coats.why.${why}`) }, beside: { label: t("frame.never_mind"), onPress: of.leave } }}>
       <Choice<Found> label={t("coats.found")} options={kinds.map((key) => ({ key, label: t(`coats.found.${key}`) }))} value={looking.found} onChange={(found) => put({ found })} />
       <Picking of={of} rows={seen} put={put} />
       {looking.found === "sanded" && <p class="second">{t("coats.sanded_then")} {t("coats.caution")}</p>}

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from "preact";
+import { useEffect } from "preact/hooks";
 import { signal } from "@preact/signals";
 import { go, to } from "../../route";
 import { saveUnsent, state } from "../../journal";
@@ -47,8 +48,19 @@ function Said({ problem }: { problem: string | null | undefined }) {
   return told.value ? <p class="told" role="status">{told.value}</p> : null;
 }
 
+let begun = false;
+
+/** What was pressed is gone with the screen it was on: who goes by keyboard, or hears, goes on from the new head. */
+function useHeard(title: ComponentChildren): void {
+  useEffect(() => {
+    if (begun && document.activeElement === document.body) document.querySelector<HTMLElement>("h1")?.focus({ preventScroll: true });
+    begun = true;
+  }, [title]);
+}
+
 /** Every screen: the head, the line of what was sent, what one reads, and what one presses. */
 export function Screen({ problem, slabs, reading, breadth, children, ...head }: ScreenProps) {
+  useHeard(head.title);
   const { unsent, photosUnsent, lastSent } = state.value;
   const { words, action } = trouble(state.value.problem);
   return (
