@@ -62,12 +62,6 @@ def drying_parts(connection: Connection) -> list[Part]:
     return [*yards, *(json.loads(row[0]) for row in rows), *said]
 
 
-def module_entries(connection: Connection, module: str) -> list[dict[str, Any]]:
-    """A module's entries as chained, in journal order."""
-    rows = connection.execute(select(t.entry.c.canon).where(t.entry.c.module == module).order_by(t.entry.c.seq))
-    return [json.loads(row[0]) for row in rows]
-
-
 def entries(connection: Connection) -> list[dict[str, Any]]:
     """The whole journal, in order."""
     return [json.loads(row[0]) for row in connection.execute(select(t.entry.c.canon).order_by(t.entry.c.seq))]

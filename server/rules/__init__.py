@@ -16,7 +16,7 @@ from server.rules.climate import (
 from server.rules.clocks import UNRELIABLE, clock, stale
 from server.rules.coat_looks import cell_of
 from server.rules.covers import earlies, readiness, tops
-from server.rules.drying import dried, drying_minutes, ready
+from server.rules.drying import dried, ready
 from server.rules.fold import STEPS, fold, step
 from server.rules.gate import holds, questions
 from server.rules.heads import undecided, value, values
@@ -56,7 +56,6 @@ __all__ = [
     "day",
     "dew_point",
     "dried",
-    "drying_minutes",
     "earlies",
     "fahrenheit",
     "fahrenheit_difference",

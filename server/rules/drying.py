@@ -53,12 +53,6 @@ def _doses(name: str, thick: str, label_minutes: int | None, percent: int, versi
     return {end: ceiling(dose[end] * by_end[end], 100) for end in ENDS}
 
 
-def drying_minutes(temp: float, rh: float, coat: dict[str, Any], version: int) -> dict[str, int | None]:
-    """Whole minutes that a coat takes in air that stays as it is; null where it never dries."""
-    found = ready(coat | {"laid": 0}, [{"time": 0, "temp": temp, "rh": rh}], version)
-    return {end: None if found[end] is None else found[end] // 60 for end in ENDS}
-
-
 def held(laid: int, readings: list[Reading], version: int) -> list[Reading]:
     """The air from the laying on, in order: {from, to, read, temp, rh, rate}; `read` when it was read, last `to` null.
 
