@@ -61,7 +61,6 @@ class Phone:
     photos: list[Photo] = field(default_factory=list)
     parts: dict[tuple[str, str], Json] = field(default_factory=dict)
     set_aside: dict[str, str] = field(default_factory=dict)
-    drawn: set[str] = field(default_factory=set)
     tokens: dict[str, str] = field(default_factory=dict)
     holder: str = ""
     lost: int = 0
@@ -156,7 +155,6 @@ class Phone:
                 return False
             if not body["more"] and not self.outbox:
                 break
-        self.drawn.clear()
         return self.send_photos()
 
     def send_photos(self) -> bool:
@@ -191,7 +189,7 @@ class Phone:
         waiting = {entry["module"] for entry in self.outbox if entry["module"]}
         return {
             "device": self.device, "epoch": self.epoch, "cursor": self.cursor, "chain": self.chain, "last_n": self.n,
-            "open": sorted(waiting | self.drawn), "sent_at": self.believed_now().isoformat(timespec="seconds"),
+            "open": sorted(waiting), "sent_at": self.believed_now().isoformat(timespec="seconds"),
             "form": FORM, "entries": offered,
         }  # fmt: skip
 

@@ -40,10 +40,6 @@ class Worker(Finishing):
         self.phone.hand_to(self.id)
         return self.phone.sync(lose_reply=lose_reply, most=most)
 
-    def looks_at(self, module: str) -> None:
-        """A screen of this module was drawn, so the phone counts as open there until it has synced."""
-        self.phone.drawn.add(module)
-
     # Items
 
     def logs(self, module: str, defect: str, spot: Spot, *, item: str | None = None, light: str = "raking",
@@ -137,14 +133,6 @@ class Worker(Finishing):
         """Take a released module back."""
         return self._writes("release.pulled_back", module, module, {"release": release, "reason": reason})
 
-    def answers_release(self, module: str, release: str, up_to: int, reason: str) -> str:
-        """Answer what came after a release, up to what was seen."""
-        return self._writes("release.answered", module, module, {"release": release, "up_to": up_to, "reason": reason})
-
-    def answers_phone(self, module: str, device: str, up_to: int, reason: str) -> str:
-        """Answer a phone that has not been heard from."""
-        return self._writes("phone.answered", module, module, {"device": device, "up_to": up_to, "reason": reason})
-
     # The yard
 
     def names(self, name: str, roles: Sequence[str], crew: str | None = None, person: str | None = None) -> str:
@@ -159,10 +147,6 @@ class Worker(Finishing):
     def adds_module(self, module: str, facts: Json) -> str:
         """Add a module with its facts."""
         return self._writes("module.added", module, module, facts)
-
-    def amends_module(self, module: str, facts: Json) -> str:
-        """Change facts of a module."""
-        return self._writes("module.amended", module, module, facts)
 
     def moves(self, module: str, bay: str) -> str:
         """Move a module to another bay."""
