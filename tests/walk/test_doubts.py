@@ -67,6 +67,8 @@ def test_a_time_is_doubted_on_every_screen_that_says_it(place: Place, browser: B
     # Who hears the keys alone hears whose they are.
     for key in ("Looked at it", "Read the air here", "Before paint", "More"):
         expect(page.locator(f"[aria-label='{key}: Bath 2']")).to_have_count(1)
+    page.get_by_role("button", name="More: Bath 2").click()
+    expect(page.get_by_role("button", name="It was never laid like this: tape")).to_be_visible()
     crew.go(f"{at}/gate")
     waiting = page.locator(".hold-group").filter(has_text="Waiting")
     expect(waiting).to_contain_text(f"Cannot be relied on: {OUTSIDE}")
@@ -118,6 +120,7 @@ def test_the_ready_list_knows_a_reading_of_this_minute(place: Place, browser: Br
     crew = Hands(browser, place.url, "crew_lead").sign_in()
     page, at = crew.page, f"/module/{place.module}"
     crew.go(f"{at}/air")
+    expect(page.locator("p b").first).to_have_text("Inside the module")
     page.get_by_label("Temperature", exact=True).fill("70")
     page.get_by_label("Relative humidity", exact=True).fill("30")
     crew.main().click()

@@ -90,8 +90,8 @@ function AirTable({ top: { air } }: { top: TopCoat }) {
 function Void({ coat, onVoid }: { coat: CoatPart; onVoid: VoidCoat }) {
   const [asking, setAsking] = useState(false);
   const [reason, setReason] = useState("");
-  if (!asking) return <button type="button" class="key" onClick={() => setAsking(true)}>{t("coats.void")}</button>;
   const name = { coat: coatInside(coat.coat) };
+  if (!asking) return <button type="button" class="key" aria-label={t("coats.key_of", { words: t("coats.void"), rooms: name.coat })} onClick={() => setAsking(true)}>{t("coats.void")}</button>;
   const yes = async (): Promise<void> => {
     if (await onVoid(coat, reason.trim())) setAsking(false);
   };

@@ -48,7 +48,7 @@ function PlaceAir({ where, view }: { where: Where; view: ModuleView | null }) {
   return (
     <Screen problem={problem} {...head} slabs={mayWrite("reading.taken") ? { main: { label, onPress: save, why } } : undefined}>
       {view && <Whose view={view} room={where.room} />}
-      <p><b>{place}</b> <span class="second">{readWords(last)}</span></p>
+      <p><b>{where.module === null ? t("air.outside") : where.room === null ? t("air.inside") : place}</b> <span class="second">{readWords(last)}</span></p>
       {half.ready && mayWrite("reading.taken") && (
         <>
           {last && <button type="button" class="key" onClick={() => put(asTyped({ temp: last[1], rh: last[2] }, unit.value))}>{t("air.same", { air: sameAir(last, unit.value) })}</button>}
