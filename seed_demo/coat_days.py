@@ -77,7 +77,7 @@ def arrive(s: Story, day: int) -> None:
         if serial != "5083-B":
             down = s.when(day, "06:00") - timedelta(hours=LOGGER_DOWN.get(serial, 0))
             room = "bath_1" if serial == "5086-A" else None
-            logger_file(s, "teodora", serial, before(s, serial, 9, "12:00"), down, room=room, name="Logger of the line")
+            logger_file(s, "teodora", serial, before(s, serial, 9, "12:00"), down, room=room, name="L2")
 
 
 def opening(s: Story) -> None:

@@ -141,7 +141,7 @@ def _on_the_line(s: Story, worker: Worker, serial: str, coat: str, rooms: Sequen
 
 
 def logger_file(s: Story, who: str, serial: str, begins: datetime, ends: datetime, *, room: str | None = None,
-                name: str = "Logger 4") -> int:  # fmt: skip
+                name: str = "4") -> int:  # fmt: skip
     """A logger's file of that time is brought in."""
     s.passes(90)
     phone = s[who].phone

@@ -89,11 +89,11 @@ function Learned({ form, change }: FormProps) {
   );
 }
 
-/** *Drying-type: 12 % slower than the table says, from 34 looks*. */
+/** *Drying-type: 112 % of the table’s hours, from 34 looks*, as the coats’ screen says it. */
 function learnedWords(material: string, percent: number, looks: number, least: number): string {
   if (looks < least) return t("plant.learned_few", { material, n: looks, least });
   if (percent === 100) return t("plant.learned_same", { material, n: looks });
-  return t(percent > 100 ? "plant.learned_slower" : "plant.learned_faster", { material, percent: Math.abs(percent - 100), n: looks });
+  return t("plant.learned_hours", { material, percent, n: looks });
 }
 
 function Names({ form, change }: FormProps) {
