@@ -1,5 +1,5 @@
 """Every screen of every role as it stands on a phone and on a table: axe finds nothing, nothing is wider than the
-screen, targets are for gloves, no word is too small."""
+screen, targets are for gloves, no word is too small; also with text twice as large."""
 
 from __future__ import annotations
 
@@ -10,9 +10,10 @@ from datetime import UTC, datetime, timedelta
 from itertools import product
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, Playwright, expect
 
 from seed_demo.pictures import Blemish, Shot, draw
+from tests.browser import launch
 from tests.phone import NAMES, PASSCODE
 from tests.walk.conftest import Place
 from tests.walk.hands import FRAMES
@@ -34,6 +35,8 @@ class View:
     language: str
     evening: bool
     size: tuple[int, int]
+    # The size of text that the person has set in the browser.
+    pixels: int = 16
 
 
 # Each language with each setting on a phone and on a table, the narrowest phone too, and each role at least twice.
@@ -49,6 +52,9 @@ VIEWS = [
     View("shipping", "en", True, (390, 844)),
     View("manager", "en", False, (1280, 800)),
     View("crew_lead", "es", True, (1280, 800)),
+    View("inspector", "en", False, (390, 844), 32),
+    View("crew_lead", "es", False, (320, 640), 32),
+    View("manager", "es", True, (390, 844), 32),
 ]
 
 
@@ -213,8 +219,9 @@ def coats_opened(page: Page) -> dict[str, list[str]]:
     return found
 
 
-@pytest.mark.parametrize("view", VIEWS, ids=lambda view: f"{view.role} {view.language} {view.size[0]}")
-def test_no_fault_on_any_screen(place: Place, told: dict[str, str], browser: Browser, view: View) -> None:
+@pytest.mark.parametrize("view", VIEWS, ids=lambda view: f"{view.role} {view.language} {view.size[0]} {view.pixels}")
+def test_no_fault_on_any_screen(place: Place, told: dict[str, str], playwright: Playwright, view: View) -> None:
+    browser = launch(playwright, f"--blink-settings=defaultFontSize={view.pixels}")
     context = browser.new_context(
         viewport={"width": view.size[0], "height": view.size[1]},
         locale=f"{view.language}-US",
@@ -233,5 +240,5 @@ def test_no_fault_on_any_screen(place: Place, told: dict[str, str], browser: Bro
         found[f"{path} opened"] = faults(page)
         if path.endswith("/coats"):
             found |= coats_opened(page)
-    context.close()
+    browser.close()
     assert {path: wrong for path, wrong in found.items() if wrong} == {}

@@ -87,8 +87,13 @@ export function go(path: string): void {
   scrollTo(0, 0);
 }
 
+let pressed = false;
+/** Whether anybody has pressed anything since the page was loaded. */
+export const hasPressed = (): boolean => pressed;
+
 /** Follows the browser's way back, and taps on our own links, without loading the page anew. */
 export function followAddress(): void {
+  for (const press of ["keydown", "pointerdown"]) addEventListener(press, () => (pressed = true), { once: true, capture: true });
   addEventListener("popstate", () => {
     address.value = location.pathname;
   });

@@ -56,7 +56,7 @@ export function Page({ head, sent, slabs, children, breadth = "column" }: PagePr
     <div class={`page page-${breadth}`}>
       <div class="page-head">
         {head}
-        {sent}
+        <div class="page-sent">{sent}</div>
       </div>
       <main class="page-main">{children}</main>
       {slabs}

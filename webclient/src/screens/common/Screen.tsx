@@ -1,7 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { signal } from "@preact/signals";
-import { go, to } from "../../route";
+import { go, hasPressed, to } from "../../route";
 import { saveUnsent, state } from "../../journal";
 import { HeadBand, Page, SentLine, Slabs, type HeadBandProps, type SlabsProps } from "../../parts";
 import { changeOver, UNLIKE, updateWaits } from "../../update";
@@ -48,13 +48,13 @@ function Said({ problem }: { problem: string | null | undefined }) {
   return told.value ? <p class="told" role="status">{told.value}</p> : null;
 }
 
-let begun = false;
-
-/** What was pressed is gone with the screen it was on: who goes by keyboard, or hears, goes on from the new head. */
+/**
+ * What was pressed is gone with the screen it was on: who goes by keyboard, or hears, goes on from the new head. Before
+ * any press a title changes as the phone reads what it has, and the first tab goes where it always does.
+ */
 function useHeard(title: ComponentChildren): void {
   useEffect(() => {
-    if (begun && document.activeElement === document.body) document.querySelector<HTMLElement>("h1")?.focus({ preventScroll: true });
-    begun = true;
+    if (hasPressed() && document.activeElement === document.body) document.querySelector<HTMLElement>("h1")?.focus({ preventScroll: true });
   }, [title]);
 }
 
