@@ -14,6 +14,11 @@ MEASURE = """async () => {
   const name = (el) => `${el.tagName.toLowerCase()}.${el.className} ${(el.textContent || "").trim().slice(0, 40)}`;
   const across = document.documentElement.scrollWidth - innerWidth;
   if (across > 0) wrong.push(`wider than the screen by ${across}px`);
+  for (const el of document.querySelectorAll(".kinds .key")) {
+    el.style.cssText = "overflow-wrap: normal; hyphens: manual";
+    if (el.scrollWidth > el.clientWidth) wrong.push(`a word is broken: ${name(el)}`);
+    el.style.cssText = "";
+  }
   const heads = document.querySelectorAll("h1").length;
   if (heads !== 1) wrong.push(`${heads} h1`);
   const pressed = "button, a[href], input, select, textarea, [role=button]";

@@ -201,13 +201,17 @@ def coats_opened(page: Page) -> dict[str, list[str]]:
     if page.locator(".slab-beside").count() == 0:
         return {}
     main = page.locator(".page-main")
+    closed = main.locator("[aria-expanded=false]")
+    while closed.count() > 0:
+        closed.first.click()
+    found = {"all of it opened": faults(page)}
     page.locator(".slab-main").click()
     for room in main.locator(".coat-rooms input").all():
         room.check()
     main.locator(".coat-stop .segment").last.click()
-    for closed in main.locator("[aria-expanded=false]").all():
-        closed.click()
-    found = {"coat on": faults(page)}
+    for one in closed.all():
+        one.click()
+    found["coat on"] = faults(page)
     page.locator(".slab-beside").click()
     page.locator(".slab-beside").click()
     main.locator(".choice .segment").nth(1).click()

@@ -3,7 +3,7 @@ import { nowStamp } from "../../clock";
 import { Confirm, degreesBoth, Field, shortTime } from "../../parts";
 import { instant, type CoatPart, type Meter, type Paint } from "../../rules";
 import { language, say, t } from "../../words";
-import { coatInside, coatName, me, nameOf, when, zone, type ModuleView } from "../common";
+import { coatInside, coatName, me, nameOf, roomsInWords, when, zone, type ModuleView } from "../common";
 import { canWords, layingWords } from "./sentences";
 import { cellOf, type TopCoat } from "./standing";
 
@@ -17,7 +17,7 @@ interface MoreProps {
 }
 
 /** What else is known of a coat: looks, paint, the air as a table, and the way back. */
-export function More({ top, rooms, onVoid }: MoreProps) {
+export function More({ view, top, rooms, onVoid }: MoreProps) {
   const { coat } = top;
   const [room = ""] = rooms;
   return (
@@ -28,7 +28,7 @@ export function More({ top, rooms, onVoid }: MoreProps) {
       {coat.paint && <p>{paintWords(coat.paint)}</p>}
       {coat.answer && <p>{t("coats.answered")}. {t("coats.said_answer", { name: nameOf(coat.answer.by), time: when(coat.answer.time), reason: coat.answer.reason })}</p>}
       {looksWords(coat, room).map((words) => <p key={words}>{words}</p>)}
-      <AirTable top={top} />
+      <AirTable top={top} rooms={roomsInWords(view, rooms)} />
       {onVoid && !ownEarly(coat) && <Void coat={coat} onVoid={onVoid} />}
     </div>
   );
@@ -59,30 +59,32 @@ const meterWords = ({ scale, value }: Meter): string => t("coats.meter_read", { 
 const ROWS = 12;
 
 /** The air that dried it, beside the drawing. */
-function AirTable({ top: { air } }: { top: TopCoat }) {
+function AirTable({ top: { coat, air }, rooms }: { top: TopCoat; rooms: string }) {
   if (air.length === 0) return null;
   return (
-    <table class="air-table">
-      <caption>{t("coats.air_table")}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{t("coats.air_time")}</th>
-          <th scope="col">{t("coats.air_temp")}</th>
-          <th scope="col">{t("coats.air_rh")}</th>
-          <th scope="col">{t("coats.air_whose")}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {air.slice(-ROWS).map((row) => (
-          <tr key={row.time}>
-            <td>{shortTime(instant(row.read), nowStamp(), zone(), language.value)}</td>
-            <td>{degreesBoth(row.temp)}</td>
-            <td>{t("coats.percent", { rh: row.rh })}</td>
-            <td>{t(`coats.whose.${row.whose}`)}</td>
+    <div class="air-readings" role="region" aria-label={t("coats.key_of", { words: t("coats.air_table"), rooms: `${coatName(coat.coat)}, ${rooms}` })} tabIndex={0}>
+      <table class="air-table">
+        <caption>{t("coats.air_table")}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{t("coats.air_time")}</th>
+            <th scope="col">{t("coats.air_temp")}</th>
+            <th scope="col">{t("coats.air_rh")}</th>
+            <th scope="col">{t("coats.air_whose")}</th>
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {air.slice(-ROWS).map((row) => (
+            <tr key={row.time}>
+              <td>{shortTime(instant(row.read), nowStamp(), zone(), language.value)}</td>
+              <td>{degreesBoth(row.temp)}</td>
+              <td>{t("coats.percent", { rh: row.rh })}</td>
+              <td>{t(`coats.whose.${row.whose}`)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
   );
 }
 
