@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Browser, expect
 
 from tests.walk.conftest import Place
-from tests.walk.hands import Hands
+from tests.walk.hands import FRAMES, Hands
 
 pytestmark = pytest.mark.browser
 
@@ -39,11 +39,39 @@ def test_a_new_screen_and_a_new_face_begin_at_their_head(place: Place, browser: 
     crew.close()
 
 
+def test_a_head_takes_the_focus_once_and_leaves_it_where_somebody_taps(place: Place, browser: Browser) -> None:
+    crew = Hands(browser, place.url, "crew_lead").sign_in()
+    page = crew.page
+    head = page.locator("h1")
+    page.locator(".module-row").first.click()
+    expect(head).to_be_focused()
+    # A tap on plain words: nothing has the focus, and what comes to the screen later does not give it to the head.
+    page.locator("h2").first.click()
+    expect(head).not_to_be_focused()
+    place.phones["inspector"].sync()
+    spot = {"room": "bath", "surface": "B", "along": 900, "up": 900}
+    inspector = place.phones["inspector"]
+    assert "seq" in inspector.say(
+        "item.logged", inspector.clock.new_id(), {"defect": "nick", "light": "raking", **spot}, place.module
+    )
+    before = page.locator(".page-main").inner_text()
+    page.evaluate("dispatchEvent(new Event('online'))")
+    expect(page.locator(".page-main")).not_to_have_text(before, use_inner_text=True)
+    page.evaluate(FRAMES)
+    expect(head).not_to_be_focused()
+    crew.close()
+
+
 def test_the_way_back_in_the_head_leaves_a_face_of_the_same_address(place: Place, browser: Browser) -> None:
     crew = Hands(browser, place.url, "crew_lead").sign_in()
     page = crew.page
     crew.go(f"/module/{place.module}/coats")
     crew.main().click()
+    expect(page.locator("h1")).to_have_text("Coat on")
+    # In a tab of its own the way back leaves this one, and what is half written in it, as they are.
+    with crew.context.expect_page() as other:
+        page.get_by_role("link", name="Coats").click(modifiers=["Control"])
+    other.value.close()
     expect(page.locator("h1")).to_have_text("Coat on")
     page.get_by_role("link", name="Coats").click()
     expect(page.locator("h1")).to_have_text("Coats")

@@ -17,8 +17,8 @@ export interface HeadBandProps {
 
 /** The dark band at the head of every screen, with the low warm beam along its foot. */
 export function HeadBand({ title, line, over, overHref, onOver, side }: HeadBandProps) {
-  const back = (event: Event): void => {
-    if (!onOver) return;
+  const back = (event: MouseEvent): void => {
+    if (!onOver || event.metaKey || event.ctrlKey || event.shiftKey) return;
     event.preventDefault();
     onOver();
   };

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { signal } from "@preact/signals";
 import { go, hasPressed, to } from "../../route";
 import { saveUnsent, state } from "../../journal";
@@ -50,17 +50,23 @@ function Said({ problem }: { problem: string | null | undefined }) {
 
 /**
  * What was pressed is gone with the screen it was on: who goes by keyboard, or hears, goes on from the new head. Before
- * any press a title changes as the phone reads what it has, and the first tab goes where it always does.
+ * any press a title changes as the phone reads what it has, and the first tab goes where it always does. By its words:
+ * a title with a look of its own is another at each drawing, and would take the focus from where somebody tapped.
  */
-function useHeard(title: ComponentChildren): void {
+function useHeard(): void {
+  const heard = useRef("");
   useEffect(() => {
-    if (hasPressed() && document.activeElement === document.body) document.querySelector<HTMLElement>("h1")?.focus({ preventScroll: true });
-  }, [title]);
+    const head = document.querySelector("h1");
+    const words = head?.textContent ?? "";
+    if (words === heard.current) return;
+    heard.current = words;
+    if (hasPressed() && document.activeElement === document.body) head?.focus({ preventScroll: true });
+  });
 }
 
 /** Every screen: the head, the line of what was sent, what one reads, and what one presses. */
 export function Screen({ problem, slabs, reading, breadth, children, ...head }: ScreenProps) {
-  useHeard(head.title);
+  useHeard();
   const { unsent, photosUnsent, lastSent } = state.value;
   const { words, action } = trouble(state.value.problem);
   return (
