@@ -12,9 +12,11 @@ describe("a file's plan", () => {
 
   it("keeps what stands after a correction, but not what hung on other lines or columns", () => {
     expect(corrected(plan, { unit: "F" })).toEqual({ ...plan, unit: "F" });
-    const { unit: _, ...others } = plan;
+    const { unit, decimal: _, ...others } = plan;
     expect(corrected(plan, { temp: 4 })).toEqual({ ...others, temp: 4 });
-    expect(corrected(plan, { temp: 4, unit: "F" })).toEqual({ ...plan, temp: 4, unit: "F" });
+    expect(corrected(plan, { temp: 4, unit: "F" })).toEqual({ ...others, temp: 4, unit: "F" });
+    // Whole per cent with a point beside 21,4: the mark is read from the columns that were chosen.
+    expect(corrected(plan, { rh: 4 })).toEqual({ ...others, unit, rh: 4 });
     expect(corrected(plan, { delimiter: "," })).toEqual({ delimiter: "," });
     expect(corrected(plan, { head: 3 })).toEqual({ delimiter: ";", head: 3 });
     expect("form" in corrected(plan, { times: [4] })).toBe(false);
@@ -23,6 +25,7 @@ describe("a file's plan", () => {
   it("asks again for what was chosen of another column", () => {
     expect(chosenAfter(plan, ["unit", "zone"], { temp: 4 })).toEqual(["zone", "temp"]);
     expect(chosenAfter(plan, ["form", "unit"], { times: [4] })).toEqual(["unit", "times"]);
+    expect(chosenAfter(plan, ["decimal", "unit"], { rh: 4 })).toEqual(["unit", "rh"]);
     expect(chosenAfter(plan, ["surface"], { unit: "F" })).toEqual(["surface", "unit"]);
     expect(chosenAfter(plan, ["unit", "zone"], { delimiter: "," })).toEqual(["delimiter"]);
   });

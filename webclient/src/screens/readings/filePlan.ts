@@ -70,9 +70,10 @@ export function corrected(plan: FilePlan, part: Partial<FilePlan>): Partial<File
     const { delimiter, head } = plan;
     return part.delimiter !== undefined ? part : { delimiter, head, ...part };
   }
-  const { form, unit, ...rest } = plan;
-  // Other columns may hold times of another form, or degrees of another scale.
-  return { ...rest, ...(part.times === undefined && { form }), ...(part.temp === undefined && { unit }), ...part };
+  const { form, unit, decimal, ...rest } = plan;
+  const figures = part.temp !== undefined || part.rh !== undefined;
+  // Other columns may hold times of another form, degrees of another scale, figures with another decimal mark.
+  return { ...rest, ...(part.times === undefined && { form }), ...(part.temp === undefined && { unit }), ...(!figures && { decimal }), ...part };
 }
 
 /** What a person has chosen, after one correction more: not what is guessed anew. */
