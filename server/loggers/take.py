@@ -75,6 +75,10 @@ def taken(rows: Rows, plan: Plan, now: int | None) -> Found:
         if twice:
             doubled.append(line)
     found.refused.sort(key=lambda one: int(one["line"]))
+    fractions = sum(one["key"] == "rh_fraction" for one in found.refused)
+    if fractions > 1:
+        # Not a bad row or two, but how the file is written: said once, with what to do.
+        found.notes.append({"key": "rh_fractions", "n": fractions})
     return settled(found, good, doubled)
 
 

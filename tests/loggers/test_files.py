@@ -60,6 +60,13 @@ def test_a_bad_row_is_told_by_its_line_and_costs_no_other(row: str, said: str) -
     assert [(one.line, one.temp, one.rh) for one in found.rows] == [(2, 211, 50), (4, 217, 51)]
 
 
+def test_a_file_of_fractions_is_told_once_what_to_do() -> None:
+    found = look("\n".join((HEAD, *(f"2026-12-02T{hour:02}:00-06:00,70,0.{hour + 40}" for hour in range(24))))).found
+    assert (found.rows, len(found.refused)) == ([], 24)
+    assert found.notes == [{"key": "rh_fractions", "n": 24}]
+    assert look(f"{HEAD}\n{FIRST}\n2026-12-02T09:00-06:00,70,0.52").found.notes == []
+
+
 def test_fields_that_hold_nothing_may_stand_at_the_end_of_a_line() -> None:
     found = look(f"{HEAD}\n{FIRST},,\n2026-12-02T09:00Z,70,50,,x").found
     assert (len(found.rows), keys(found.refused)) == (1, [("many_fields", 3)])
