@@ -77,7 +77,8 @@ def test_a_time_is_doubted_on_every_screen_that_says_it(place: Place, browser: B
     expect(helps).to_contain_text(f"Cannot be relied on: {OUTSIDE}")
     under = page.locator(".checks li").filter(has_text="What is under it is not dry")
     expect(under).to_contain_text(f"Cannot be relied on: {OUTSIDE}")
-    # What nobody has said can be said from where it is missed.
+    # What nobody has said can be said from where it is missed, in words of its own.
+    expect(page.locator(".checks li").filter(has_text="Nobody has said")).to_contain_text("low. Say tonight’s low")
     page.get_by_role("link", name="Say tonight’s low").click()
     expect(page.get_by_role("heading", name="Lows to come")).to_be_visible()
     crew.close()

@@ -88,12 +88,13 @@ function Checks({ checks, now, heated, doubts, bare }: ChecksProps) {
 }
 
 function OneCheck({ check: { key, state, value }, words }: { check: Check; words: string }) {
+  const unsaid = key === "low" && value === null && mayWrite("forecast.told");
   return (
     <li>
       <b class={state === "met" ? "met" : "late"}>{say(`drying.check.${state}`)}</b>
       <span>
-        {words}
-        {key === "low" && value === null && mayWrite("forecast.told") && <a class="coat-link" href={to.outside()}>{t("air.low_say")}</a>}
+        {unsaid ? `${ended(words)} ` : words}
+        {unsaid && <a class="coat-link" href={to.outside()}>{t("air.low_say")}</a>}
       </span>
     </li>
   );
