@@ -53,6 +53,8 @@ def looked(data: bytes, told: dict[str, str], zone: str | None, now: int | None,
     chosen = changes(told)
     guess = guessed(text, zone, wants_rh, chosen)
     plan = changed(guess.plan, chosen)
+    if wants_rh and plan.rh is None:
+        raise NotRead("plan_missing", name="rh")
     asks = [name for name in guess.asks if name not in chosen]
     cells = {line: one for line, one in guess.rows[:2000] if line > plan.head}
     return Look(encoding, mark, guess.names, plan, asks, taken(guess.rows, plan, now), cells)

@@ -253,6 +253,11 @@ def test_a_file_that_cannot_be_read_is_refused_by_its_line(tmp_path: Path, text:
     assert said in result.output
 
 
+def test_a_file_without_its_humidity_is_no_readings(tmp_path: Path) -> None:
+    result = by_file(tmp_path, f"{HEAD}\n2026-11-02T08:00-06:00,70,50", "--set", "rh=none")
+    assert (result.exit_code, "Not said: rh." in result.output) == (2, True)
+
+
 def test_the_air_outside_by_a_logger_in_a_heated_room(tmp_path: Path) -> None:
     found = json.loads(by_file(tmp_path, f"{HEAD}\n2026-11-02T08:00-06:00,46,71", "--heat-to", "70F").output)
     assert found["likely_h"] == pytest.approx(12, abs=0.6)
