@@ -9,8 +9,8 @@ from __future__ import annotations
 from typing import Any
 
 from server.rules.climate import dew_point, whole
-from server.rules.clocks import UNRELIABLE, clock
-from server.rules.covers import readiness
+from server.rules.clocks import DRY, UNRELIABLE, clock
+from server.rules.covers import readiness, tops
 from server.rules.drying import ready
 from server.rules.instants import DAY, seconds
 from server.rules.place import Place
@@ -170,6 +170,11 @@ def _joint(place: Place, room: str, now: int) -> tuple[Check, int | None]:
     """Whether what lies on the walls may be painted over."""
     found = readiness(place, room, family(coat_to_come(place, room)), now)
     at: int | None = found["at"]
-    under = found["under"]
-    sure = under is None or not UNRELIABLE & set(clock(place, under, room, now)["flags"])
-    return _check("joint_dry", "met" if found["ready"] else "wait", at, None), at if sure else None
+    check = _check("joint_dry", "met" if found["ready"] else "wait", at, None)
+    return check, None if _doubted(place, room, now) else at
+
+
+def _doubted(place: Place, room: str, now: int) -> bool:
+    """Whether the time of anything that is not dry there cannot be relied on, also of what is to be dry sooner."""
+    found = [clock(place, coat, room, now) for _, coat in tops(place, room)]
+    return any(one["state"] not in DRY and UNRELIABLE & set(one["flags"]) for one in found)

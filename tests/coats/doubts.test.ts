@@ -44,9 +44,12 @@ describe("a hold", () => {
 
 describe("before paint", () => {
   it("says of what lies under why its time cannot be relied on", () => {
-    expect(underDoubts(placeOf("m", [module, tape, air(0)]), "bath", "paint_1", NOW)).toEqual(["The last reading is old: read the air again."]);
-    expect(underDoubts(placeOf("m", [module, tape, air(0, 3, 6)]), "bath", "paint_1", NOW)).toEqual([]);
-    expect(underDoubts(placeOf("m", [module]), "bath", "paint_1", NOW)).toEqual([]);
+    expect(underDoubts(placeOf("m", [module, tape, air(0)]), "bath", NOW)).toEqual(["The last reading is old: read the air again."]);
+    expect(underDoubts(placeOf("m", [module, tape, air(0, 3, 6)]), "bath", NOW)).toEqual([]);
+    expect(underDoubts(placeOf("m", [module]), "bath", NOW)).toEqual([]);
+    // Also of what is dry sooner than the tape.
+    const prime: CoatPart = { ...tape, id: "c2", seq: 4, ref: [4, "d", 2, 0], coat: "prime", material: "primer", surface: "B", laid: "2026-12-02T13:00:00Z", unsure: 1 };
+    expect(underDoubts(placeOf("m", [module, tape, prime, air(0, 3, 6)]), "bath", NOW)).toEqual(["The clock of the phone that wrote it was off."]);
   });
 });
 

@@ -6,8 +6,8 @@
  */
 
 import { dewPoint, whole } from "./climate";
-import { clock, UNRELIABLE } from "./clocks";
-import { readiness } from "./covers";
+import { clock, isDry, UNRELIABLE } from "./clocks";
+import { readiness, tops } from "./covers";
 import { ready } from "./drying";
 import { DAY, seconds } from "./instants";
 import { own } from "./own";
@@ -163,6 +163,12 @@ function dryBy(place: Place, room: string, now: number, rows: readonly AirRow[])
 /** Whether what lies on the walls may be painted over. */
 function joint(place: Place, room: string, now: number): Timed {
   const found = readiness(place, room, family(coatToCome(place, room)), now);
-  const sure = found.under === null || !clock(place, found.under, room, now).flags.some((flag) => UNRELIABLE.includes(flag));
-  return { check: { key: "joint_dry", state: found.ready ? "met" : "wait", value: found.at, limit: null }, until: sure ? found.at : null };
+  const check: Check = { key: "joint_dry", state: found.ready ? "met" : "wait", value: found.at, limit: null };
+  return { check, until: doubted(place, room, now) ? null : found.at };
+}
+
+/** Whether the time of anything that is not dry there cannot be relied on, also of what is to be dry sooner. */
+function doubted(place: Place, room: string, now: number): boolean {
+  const found = tops(place, room).map(([, coat]) => clock(place, coat, room, now));
+  return found.some(({ state, flags }) => !isDry(state) && flags.some((flag) => UNRELIABLE.includes(flag)));
 }

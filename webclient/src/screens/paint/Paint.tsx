@@ -43,7 +43,7 @@ function InRoom({ view, room }: { view: ModuleView; room: string }) {
             <h2>{verdictWords(found, coat, now)}</h2>
             <p>{t("drying.paint.for", { coat: coatInside(coat) })}</p>
           </section>
-          <Checks checks={found.checks} now={now} heated={place.heat?.on === true} doubts={doubtWords(underDoubts(place, room, coat, now))} bare={bareWords({ view, place, rooms: [room], kind: family(coat) })} />
+          <Checks checks={found.checks} now={now} heated={place.heat?.on === true} doubts={doubtWords(underDoubts(place, room, now))} bare={bareWords({ view, place, rooms: [room], kind: family(coat) })} />
           <LabelLeast figure={said} onInput={(text) => void label.keep({ text, unit: unit.value })} />
           <p class="second">{t("drying.paint.label")} {t("drying.air.paint")}</p>
         </div>

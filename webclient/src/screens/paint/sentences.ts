@@ -1,7 +1,7 @@
 /** The figures before paint and what would help, in a crew's own words. */
 
 import { degreesBoth } from "../../parts";
-import { clock, fahrenheitDifference, family, instant, readiness, whole, type BeforePaint, type Check, type CoatKey, type Help, type Place } from "../../rules";
+import { clock, fahrenheitDifference, instant, tops, whole, type BeforePaint, type Check, type CoatKey, type Help, type Place } from "../../rules";
 import { say, t, tn } from "../../words";
 import { flagWords } from "../coats/sentences";
 import { coatInside, ended, ends, when } from "../common";
@@ -51,10 +51,8 @@ export function checkWords({ key, state, value, limit }: Check, now: number, hea
 }
 
 /** Why the time of what lies under the paint cannot be relied on; nothing where it can, or nothing waits. */
-export function underDoubts(place: Place, room: string, coat: CoatKey, now: number): string[] {
-  const { ready, under } = readiness(place, room, family(coat), now);
-  return ready || !under ? [] : flagWords(clock(place, under, room, now)).doubts;
-}
+export const underDoubts = (place: Place, room: string, now: number): string[] =>
+  [...new Set(tops(place, room).flatMap(([, coat]) => flagWords(clock(place, coat, room, now)).doubts))];
 
 /** Above the dew point, or by how much below it. */
 const degreesApart = (tenths: number): string => (tenths < 0 ? `−${apart(tenths)}` : apart(tenths));
