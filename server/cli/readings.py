@@ -53,6 +53,8 @@ def forecast(file: Path, data: Path, **given: Any) -> None:
     with alone(data), opened(data) as app:
         found, plan = read(file, given, app, wants_rh=False)
         nights = loggers.nights_of(found, ZoneInfo(yard_zone()), now(app))
+        if found.rows and not nights:
+            raise click.ClickException(f"{file.name}: {sentence(loggers.NotRead('no_nights').told)}")
         new = journal.bring_nights(nights, app.extensions["clock"]) if nights else 0
     finish({"nights": nights, "told": new}, found, plan, given["as_json"])
 

@@ -74,11 +74,14 @@ def taken(rows: Rows, plan: Plan, now: int | None) -> Found:
             continue
         if twice:
             doubled.append(line)
-    found.refused.sort(key=lambda one: int(one["line"]))
     fractions = sum(one["key"] == "rh_fraction" for one in found.refused)
     if fractions > 1:
-        # Not a bad row or two, but how the file is written: said once, with what to do.
-        found.notes.append({"key": "rh_fractions", "n": fractions})
+        # Not a bad row or two, but how the file is written: said once, with what to do. There 1.02 is 102 %, not 1 %.
+        over = [row for row in good if row.rh in (1, 2)]
+        good = [row for row in good if row.rh not in (1, 2)]
+        found.refused += [{"key": "rh_fraction", "value": str(row.rh), "line": row.line} for row in over]
+        found.notes.append({"key": "rh_fractions", "n": fractions + len(over)})
+    found.refused.sort(key=lambda one: int(one["line"]))
     return settled(found, good, doubled)
 
 

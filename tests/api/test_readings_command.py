@@ -99,3 +99,8 @@ def test_a_forecast_tells_the_nights(data: Path) -> None:
     found = told(run(data, "forecast", text, "--json"))
     assert (found["told"], [night["low"] for night in found["nights"]]) == (1, [-44])
     assert told(run(data, "forecast", text, "--json"))["told"] == 0
+
+
+def test_a_forecast_of_nights_that_have_been_says_so(data: Path) -> None:
+    result = run(data, "forecast", "time,temp (°F)\n2026-10-01T18:00Z,40\n2026-10-02T18:00Z,41")
+    assert (result.exit_code, "still to come" in result.output) == (1, True)

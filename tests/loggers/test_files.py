@@ -67,6 +67,13 @@ def test_a_file_of_fractions_is_told_once_what_to_do() -> None:
     assert look(f"{HEAD}\n{FIRST}\n2026-12-02T09:00-06:00,70,0.52").found.notes == []
 
 
+def test_in_a_file_of_fractions_more_than_the_whole_is_not_one_per_cent() -> None:
+    damp = "\n".join(f"2026-12-02T{hour:02}:00-06:00,70,{rh}" for hour, rh in enumerate(("0.97", "1.02", "0.99")))
+    found = look(f"{HEAD}\n{damp}").found
+    assert found.rows == []
+    assert keys(found.refused) == [("rh_fraction", line) for line in (2, 3, 4)]
+
+
 def test_fields_that_hold_nothing_may_stand_at_the_end_of_a_line() -> None:
     found = look(f"{HEAD}\n{FIRST},,\n2026-12-02T09:00Z,70,50,,x").found
     assert (len(found.rows), keys(found.refused)) == (1, [("many_fields", 3)])
