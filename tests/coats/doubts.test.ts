@@ -1,31 +1,18 @@
 /** No time stands anywhere without its doubts, and none without its day. */
 import { beforeEach, describe, expect, it } from "vitest";
 import { setDevice } from "../../webclient/src/clock";
-import { placeOf, seconds, type AirPart, type Clock, type ClockFlag, type CoatPart, type Hold, type ItemPart, type ModulePart } from "../../webclient/src/rules";
+import { placeOf, seconds, type Clock, type ClockFlag, type CoatPart, type Hold, type ItemPart } from "../../webclient/src/rules";
 import { ends, holdWords, whenAfter, type Group, type ModuleView } from "../../webclient/src/screens/common";
 import { stripWords, withDoubts } from "../../webclient/src/screens/coats/sentences";
 import { topCoat } from "../../webclient/src/screens/coats/standing";
 import { wallWords } from "../../webclient/src/screens/crew/wallWords";
 import { underDoubts } from "../../webclient/src/screens/paint/sentences";
 import { speak } from "../../webclient/src/words";
+import { air, module, tape } from "./taped";
 
 /** 2 pm, in UTC as no yard is here. */
 const NOW = seconds("2026-12-02T14:00:00Z");
-const LAID = "2026-12-02T08:00:00Z";
 const plain = (text: string | null): string => (text ?? "").replaceAll("\u00a0", " ");
-const module = {
-  part: "module", id: "m", module: "m", seq: 1, last_number: 0, left: null, release: null, releases: [], answers: [], phone_answers: {}, lines: [],
-  rooms: [{ room: "bath", name: "Bath", seq: 1 }], heads: { coats: [[{ "*": ["tape", "paint_1"] }, [1, "d", 1, 0], "p"]] },
-} as unknown as ModulePart;
-const tape: CoatPart = {
-  part: "coat", id: "c", module: "m", seq: 2, ref: [2, "d", 1, 0], coat: "tape", rooms: ["bath"], surface: null, material: "drying_type", thickness: "normal", set_minutes: null, label_minutes: null,
-  paint: null, laid: LAID, by: "p", done_by: [], time: LAID, unsure: 0, early: null, over: [], items: [], covered_by: [], objections: {}, answer: null, void: null, since: 2, lines: [],
-  cells: { bath: { objections: {}, wet: null, dry: null, restart: null } },
-};
-const air = (...hours: number[]): AirPart => ({
-  part: "air", id: "a", module: "m", seq: 3, stream: "s", where: "module", room: null, day: "2026-12-02",
-  rows: hours.map((hour) => [seconds(LAID) + hour * 3600, 211, 50, 13_411_000, null, "hand", "p", null]),
-});
 const view = { id: "m", module, rooms: [{ key: "bath", name: "Bath", plan: null }] } as unknown as ModuleView;
 const OLD = "Cannot be relied on: The last reading is old: read the air again.";
 
@@ -44,12 +31,12 @@ describe("a hold", () => {
 
 describe("before paint", () => {
   it("says of what lies under why its time cannot be relied on", () => {
-    expect(underDoubts(placeOf("m", [module, tape, air(0)]), "bath", NOW)).toEqual(["The last reading is old: read the air again."]);
-    expect(underDoubts(placeOf("m", [module, tape, air(0, 3, 6)]), "bath", NOW)).toEqual([]);
+    expect(underDoubts(placeOf("m", [module, tape, air("module", 0)]), "bath", NOW)).toEqual(["The last reading is old: read the air again."]);
+    expect(underDoubts(placeOf("m", [module, tape, air("module", 0, 3, 6)]), "bath", NOW)).toEqual([]);
     expect(underDoubts(placeOf("m", [module]), "bath", NOW)).toEqual([]);
     // Also of what is dry sooner than the tape.
     const prime: CoatPart = { ...tape, id: "c2", seq: 4, ref: [4, "d", 2, 0], coat: "prime", material: "primer", surface: "B", laid: "2026-12-02T13:00:00Z", unsure: 1 };
-    expect(underDoubts(placeOf("m", [module, tape, prime, air(0, 3, 6)]), "bath", NOW)).toEqual(["The clock of the phone that wrote it was off."]);
+    expect(underDoubts(placeOf("m", [module, tape, prime, air("module", 0, 3, 6)]), "bath", NOW)).toEqual(["The clock of the phone that wrote it was off."]);
   });
 });
 
@@ -60,7 +47,7 @@ describe("a wall's line, and a strip for ears", () => {
     const item = { part: "item", id: "i1", heads: { defect: [["nick", [2, "d", 1, 0], "p"]], spot: [[{ room: "bath", surface: "B" }, [2, "d", 1, 0], "p"]] }, ticks: ["fill"] } as unknown as ItemPart;
     const fill: CoatPart = { ...tape, coat: "fill", surface: "B", items: ["i1"] };
     const dry: CoatPart = { ...fill, cells: { bath: { objections: {}, wet: null, restart: null, dry: { by: "p", time: "2026-12-02T13:00:00Z", tried: ["cut"], reason: "white" } } } } as unknown as CoatPart;
-    const line = (coat: CoatPart, ...hours: number[]) => wallWords(placeOf("m", [module, coat, air(...hours)]), { items: [item] } as unknown as Group, NOW);
+    const line = (coat: CoatPart, ...hours: number[]) => wallWords(placeOf("m", [module, coat, air("module", ...hours)]), { items: [item] } as unknown as Group, NOW);
     expect(line(fill, 0)?.doubts).toBe(OLD);
     expect(line(fill, 0, 3, 6)?.doubts).toBe("");
     expect(line(dry, 0)?.doubts).toBe("");
@@ -68,13 +55,13 @@ describe("a wall's line, and a strip for ears", () => {
   it("say why as eyes read it", () => {
     expect(withDoubts("10 am likely", found(["stale"], "wet"))).toBe(`10 am likely. ${OLD}`);
     expect(withDoubts("10 am likely", found(["heated"], "wet"))).toBe("10 am likely");
-    const place = placeOf("m", [module, tape, air(0)]);
+    const place = placeOf("m", [module, tape, air("module", 0)]);
     expect(plain(stripWords(topCoat(place, "bath", null, tape, NOW), "bath", null, null))).toContain(OLD);
   });
   it("end *10 p. m.* with one full stop", () => {
     speak("es");
     try {
-      const place = placeOf("m", [module, tape, air(0)]);
+      const place = placeOf("m", [module, tape, air("module", 0)]);
       expect(plain(stripWords(topCoat(place, "bath", null, tape, NOW), "bath", null, null))).not.toContain("..");
     } finally {
       speak("en");

@@ -76,7 +76,7 @@ export function KindPicker({ kinds, last, chosen, onChoose, offered = 5 }: KindP
     onChoose(key);
   };
   return (
-    <div class="kinds" role="group" aria-label={t("frame.kind")}>
+    <div class="in-row kinds" role="group" aria-label={t("frame.kind")}>
       {(all ? kinds : offer(kinds, last, offered)).map((kind) => (
         <button key={kind.key} type="button" class="key" aria-pressed={kind.key === chosen ? "true" : "false"} onClick={() => choose(kind.key)}>
           {kind.label}

@@ -36,7 +36,7 @@ export function FactsFields({ form, before, wrong, module, onChange, children }:
         <h2>{t("manager.facts")}</h2>
         <Field label={t("manager.field.serial")} value={form.serial} error={error("serial") ?? (twin ? t("manager.serial_twice") : null)} onInput={(serial) => onChange({ serial })} />
         {text("home", used(modules, "home"))}
-        <div class="pair-fields">
+        <div class="in-row pair-fields">
           {text("order", used(modules, "order"))}
           {text("model", used(modules, "model"))}
         </div>

@@ -47,7 +47,7 @@ function OneFinish({ name, form, error, onChange, onTakeOut }: OneProps) {
       <h3>{name}</h3>
       <Choice label={t("manager.level")} options={LEVELS} value={form.level || null} onChange={(level) => onChange({ ...form, level })} />
       {error && <p class="field-error" role="alert">{say(error)}</p>}
-      <div class="pair-fields">
+      <div class="in-row pair-fields">
         {text("texture")}
         {text("sheen")}
       </div>

@@ -22,7 +22,7 @@ export function RoomFields({ room, wall, wrong, onWall, onChange, onTakeOut }: R
   return (
     <section class="block">
       <Field label={t("yard.room_name")} value={room.name} error={error("name")} onInput={(name) => onChange({ ...room, name })} />
-      <div class="pair-fields three-fields">
+      <div class="in-row pair-fields three-fields">
         {measure("l")}
         {measure("w")}
         {measure("h")}

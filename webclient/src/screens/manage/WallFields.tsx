@@ -69,7 +69,7 @@ function BoxFields({ box, path, wrong, name, onChange, onTakeOut, children }: Bo
   return (
     <div class="box-fields" role="group" aria-label={name}>
       {children}
-      <div class="pair-fields">
+      <div class="in-row pair-fields">
         {BOX.map((side) => (
           <Field key={side} label={t(`manager.box_${side}`)} value={box[side]} error={sentence(wrong, `${path} ${side}`)} onInput={(typed) => onChange({ [side]: typed })} />
         ))}
